@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
 
 KINDS = ("reading", "expected", "symptom", "action", "suspect", "cleared", "question", "todo", "marking")
 VERDICTS = ("in_spec", "out_of_spec", "too_close", "no_spec")
@@ -20,7 +19,6 @@ FLAGS = (
 
 # Condition keys of the draft sheet: engine, speed_rpm, temperature_c, warm, elapsed_min, vacuum_line, throttle, load.
 Condition = Mapping[str, str | float]
-NO_CONDITION: Condition = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +108,7 @@ class Mention:
     finding: str | None = None
     component: str | None = None
     position: str | None = None
-    condition: Condition = NO_CONDITION
+    condition: Condition = field(default_factory=dict)
     context: tuple[str, ...] = ()
     alternatives: tuple[Quantity, ...] = ()
     second: Quantity | None = None
@@ -139,7 +137,7 @@ class Expected:
     unit: str
     origin: str
     source: str
-    when: Condition = NO_CONDITION
+    when: Condition = field(default_factory=dict)
     name: str | None = None
 
 
@@ -166,7 +164,7 @@ class Item:
     component: str | None = None
     test: str | None = None
     position: str | None = None
-    condition: Condition = NO_CONDITION
+    condition: Condition = field(default_factory=dict)
     expected: Expected | None = None
     verdict: Verdict | None = None
     flags: tuple[str, ...] = ()
