@@ -1,0 +1,22 @@
+"""What the trade knows: components and their names, tests, limits, plausible ranges, cautions; and vehicle sheets.
+
+The knowledge is in `data/*.yaml`, one file a system, in a form that a technician can read and extend
+(docs/catalogue.md). `load` gives it as plain frozen values; `load_sheet` gives a vehicle's own limits.
+"""
+
+from .loading import load
+from .sheets import load_sheet
+from .values import Catalogue, Component, Limit, Point, Relative, Sheet, Test, Vehicle
+
+__all__ = [
+    "Catalogue",
+    "Component",
+    "Limit",
+    "Point",
+    "Relative",
+    "Sheet",
+    "Test",
+    "Vehicle",
+    "load",
+    "load_sheet",
+]

@@ -1,0 +1,147 @@
+"""From the text of catalogue files to one checked whole, in plain dicts. Only runs when no cached copy fits."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from ..terms import SpecError
+from .checking import band_units, form_faults, unit_fault
+from .schema import CatalogueFile
+from .yaml_source import Place, Source, read_yaml
+
+_SECTIONS = ("components", "tests", "cautions", "caution_by_vehicle")
+
+
+def parse(files: list[tuple[Path, bytes]], packaged: int) -> dict[str, Any]:
+    """Check and merge catalogue files; later ones go over earlier ones. The first `packaged` are the package's own.
+
+    Raises:
+        SpecError: all faults, one a line.
+    """
+    faults: list[str] = []
+    merged: dict[str, Any] = {section: {} for section in _SECTIONS}
+    origin: dict[Place, Source] = {}
+    for number, (path, content) in enumerate(files):
+        source = _source(path, content, faults, short=number < packaged)
+        if source is not None:
+            _lay_over(merged, source, origin, faults)
+    plain = _validated(merged, origin, faults)
+    if not faults:
+        faults += _cross_faults(plain, origin)
+    if faults:
+        raise SpecError("\n".join(dict.fromkeys(faults)))
+    return plain
+
+
+def _source(path: Path, content: bytes, faults: list[str], *, short: bool) -> Source | None:
+    try:
+        text = content.decode("utf-8")
+    except UnicodeDecodeError as error:
+        faults.append(f"{path}: not UTF-8 text (byte {error.start}); save it as UTF-8")
+        return None
+    try:
+        source = read_yaml(path, text)
+    except SpecError as error:
+        faults.append(str(error))
+        return None
+    if short:
+        source.name = f"catalogue/{path.name}"
+    faults += source.faults
+    if source.data is None:  # an empty file, or comments only
+        return None
+    if not isinstance(source.data, dict):
+        faults.append(f"{source.name}:1: file: must hold `components:`, `tests:` or `cautions:`")
+        return None
+    return source
+
+
+def _lay_over(merged: dict[str, Any], source: Source, origin: dict[Place, Source], faults: list[str]) -> None:
+    for key, value in source.data.items():
+        if key in _SECTIONS:
+            if value is None:
+                continue
+            if not isinstance(value, dict):
+                faults.append(source.fault((key,), "must hold entries, one `id: ...` a line"))
+                continue
+            for id_, form in value.items():
+                merged[key][id_] = _entry(key, id_, merged[key].get(id_), form, source, origin)
+        elif key == "authority":
+            merged[key] = value
+            origin[(key,)] = source
+        elif key != "system":
+            faults.append(source.fault((key,), "is not a key known here"))
+
+
+def _entry(section: str, id_: str, old: Any, new: Any, source: Source, origin: dict[Place, Source]) -> Any:
+    """One component, test or caution: the new keys over the old ones; other names are added to those there are."""
+    origin.setdefault((section, id_), source)
+    if not isinstance(new, dict):
+        origin[(section, id_)] = source
+        return new
+    if section == "components" and "system" not in new and "system" in source.data and not old:
+        new = {**new, "system": source.data["system"]}
+    for key in new:
+        origin[(section, id_, key)] = source
+    if not isinstance(old, dict):
+        origin[(section, id_)] = source
+        return new
+    both = {**old, **new}
+    if section == "components" and isinstance(old.get("also"), list) and isinstance(new.get("also"), list):
+        both["also"] = list(dict.fromkeys((*old["also"], *new["also"])))
+    return both
+
+
+def _validated(merged: dict[str, Any], origin: dict[Place, Source], faults: list[str]) -> dict[str, Any]:
+    def where(place: Place) -> tuple[Source, Place]:
+        return _origin(origin, place), place
+
+    try:
+        form = CatalogueFile.model_validate(merged)
+    except ValidationError as error:
+        faults += form_faults(error.errors(include_url=False), where)
+        return {}
+    return form.model_dump(mode="json", by_alias=True, exclude_defaults=True) | {
+        "components": form.model_dump(mode="json", include={"components"})["components"],
+        "cautions": form.cautions,
+        "caution_by_vehicle": form.caution_by_vehicle,
+        "authority": form.authority or "",
+    }
+
+
+def _origin(origin: dict[Place, Source], place: Place) -> Source:
+    for length in range(min(3, len(place)), 0, -1):
+        if place[:length] in origin:
+            return origin[place[:length]]
+    return next(iter(origin.values()), Source("catalogue", None))
+
+
+def _cross_faults(plain: dict[str, Any], origin: dict[Place, Source]) -> list[str]:
+    """Ids that must exist, units that must fit, limits that must be plausible."""
+    faults = []
+    for id_, form in plain["tests"].items():
+        place: Place = ("tests", id_)
+        source = _origin(origin, place)
+        if id_.partition(".")[0] not in plain["components"]:
+            faults.append(source.fault(place, f"no component {id_.partition('.')[0]!r}"))
+        for caution in form.get("caution") or ():
+            if caution not in plain["cautions"]:
+                spot = (*place, "caution")
+                faults.append(_origin(origin, spot).fault(spot, f"no caution {caution!r}"))
+        if form["unit"] != "finding":
+            fault = unit_fault(form["unit"], None)
+            if fault:
+                spot = (*place, "unit")
+                faults.append(_origin(origin, spot).fault(spot, fault))
+            else:
+                faults += band_units(form, place, form["unit"], source)
+    for vehicle, ids in plain["caution_by_vehicle"].items():
+        place = ("caution_by_vehicle", vehicle)
+        faults += [
+            _origin(origin, place).fault(place, f"no caution {id_!r}") for id_ in ids if id_ not in plain["cautions"]
+        ]
+    if not plain["authority"]:
+        faults.append(_origin(origin, ("authority",)).fault(("authority",), "is missing"))
+    return faults
