@@ -1,6 +1,6 @@
 """What the trade knows: components and their names, tests, limits, plausible ranges, cautions; and vehicle sheets.
 
-The knowledge is in `data/*.yaml`, one file a system, in a form that a technician can read and extend
+The knowledge is in `data/trade/*.yaml`, one file a system, in a form that a technician can read and extend
 (docs/catalogue.md). `load` gives it as plain frozen values; `load_sheet` gives a vehicle's own limits.
 """
 

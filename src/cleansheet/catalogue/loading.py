@@ -15,7 +15,7 @@ from ..terms import SpecError
 from . import build
 from .values import Catalogue
 
-DATA = Path(__file__).parent / "data"
+DATA = Path(__file__).parent / "data" / "trade"
 _FORM = "1"  # of the cached copy; raise it when `build` reads another form
 _MEMO: dict[str, Catalogue] = {}
 
