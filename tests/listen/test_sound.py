@@ -46,7 +46,6 @@ FORMATS = [
     ("a.3gp", "aac", 16_000),
     ("a.aiff", "pcm_s16be", 96_000),
     ("a.amr", "libopencore_amrnb", 8_000),
-    ("a.wma", "wmav2", 44_100),
 ]
 
 
