@@ -130,13 +130,14 @@ def _cross_faults(plain: dict[str, Any], origin: dict[Place, Source]) -> list[st
             if caution not in plain["cautions"]:
                 spot = (*place, "caution")
                 faults.append(_origin(origin, spot).fault(spot, f"no caution {caution!r}"))
-        if form["unit"] != "finding":
-            fault = unit_fault(form["unit"], None)
-            if fault:
-                spot = (*place, "unit")
-                faults.append(_origin(origin, spot).fault(spot, fault))
-            else:
-                faults += band_units(form, place, form["unit"], source)
+        finding = form["unit"] == "finding"
+        spot = (*place, "plausible", "unit") if finding else (*place, "unit")
+        unit = (form.get("plausible") or {}).get("unit") if finding else form["unit"]
+        fault = unit_fault(unit, None) if unit is not None else None
+        if fault:
+            faults.append(_origin(origin, spot).fault(spot, fault))
+        elif unit is not None:
+            faults += band_units(form, place, unit, source)
     for vehicle, ids in plain["caution_by_vehicle"].items():
         place = ("caution_by_vehicle", vehicle)
         faults += [

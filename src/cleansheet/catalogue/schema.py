@@ -26,7 +26,8 @@ class WhenForm(Form):
     """Conditions under which a limit holds; the keys are those of the draft sheet."""
 
     engine: Literal["off", "cranking", "idle", "running"] | None = None
-    speed_rpm: Annotated[float, Field(ge=0)] | None = None
+    speed_rpm: Annotated[float, Field(ge=0)] | None = Field(None, description="about this speed")
+    speed_rpm_from: Annotated[float, Field(ge=0)] | None = Field(None, description="this speed or more")
     temperature_c: Annotated[float, Field(ge=-273.15)] | None = None
     warm: Literal["cold", "hot"] | None = None
     elapsed_min: Annotated[float, Field(ge=0)] | None = None
@@ -75,6 +76,13 @@ class VariantForm(TypicalForm):
     name: Name
     when: WhenForm | None = None
     only_if_said: bool = False
+    said: list[Name] = Field([], description="phrases, lower case, any of which names the design")
+
+    @model_validator(mode="after")
+    def can_be_said(self) -> Self:
+        if self.only_if_said != bool(self.said):
+            raise ValueError("only_if_said and the phrases in `said` go together")
+        return self
 
 
 class AdviceForm(TypicalForm):
@@ -118,6 +126,15 @@ class TestForm(Form):
     single_limit: Literal["max", "min", "nominal"] = Field(
         "nominal", description="how a limit said as one bare number is meant: 'limit is 0.5' for carbon monoxide is max"
     )
+    nominal_tolerance: Positive | None = Field(
+        None, description="how far a nominal figure may be missed, in `unit`; five per cent where nothing stands here"
+    )
+    must_say: list[Literal["speed_rpm", "temperature_c", "elapsed_min", "throttle", "engine"]] = Field(
+        [], description="conditions without which the reading is worth nothing"
+    )
+    inside_proves_nothing: bool = Field(
+        False, description="the limits are the ends of a swing: a number outside is bad, one inside is no proof"
+    )
     plausible: PlausibleForm | None = None
     when: TestWhenForm | None = None
     good_findings: list[Finding] = Field(min_length=1)
@@ -134,11 +151,11 @@ class TestForm(Form):
         both = set(self.good_findings) & set(self.bad_findings)
         if both:
             raise ValueError(f"good and bad at once: {', '.join(sorted(both))}")
-        if self.unit == "finding":
-            if self.typical or self.variants or self.plausible:
-                raise ValueError("a test judged by findings has no limits in numbers")
-        elif self.plausible is None:
+        measured = self.unit != "finding" or self.typical is not None or bool(self.variants)
+        if measured and self.plausible is None:
             raise ValueError("a measured test needs plausible {low, high, unit}")
+        if self.judge == "none" and self.typical is not None:
+            raise ValueError("judge: none, but there is a `typical` to judge by")
         return self
 
 

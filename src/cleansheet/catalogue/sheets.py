@@ -63,10 +63,10 @@ def _check(
     if test is None:
         faults.append(source.fault(place, f"no test {test_id!r} in the catalogue"))
         return
-    if not test.is_measured:
+    if test.measure is None:
         faults.append(source.fault(place, "is judged by what is seen, heard or felt: no limit in numbers"))
         return
-    fault = unit_fault(form["unit"], test.unit)
+    fault = unit_fault(form["unit"], test.measure)
     if fault:
         faults.append(source.fault((*place, "unit"), fault))
         return

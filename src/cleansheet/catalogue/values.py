@@ -23,7 +23,8 @@ class Limit:
 
     `when` holds condition keys of the draft sheet ("engine", "temperature_c" ...) under which it counts.
     `max_spread_percent` is 100 * (highest - lowest) / highest over all positions.
-    `only_if_said` marks a design that must be named before its limit counts; `name` is that design.
+    `only_if_said` marks a design that must be named before its limit counts; `name` is that design and `said` the
+    phrases, lower case, any of which names it.
     With `over` ("temperature_c" or "speed_rpm") the limits are a table, `points`, joined by `between` ("linear" or
     "log": the logarithm over the inverse of the absolute temperature, as for a temperature sensor).
     """
@@ -36,6 +37,7 @@ class Limit:
     name: str | None = None
     max_spread_percent: float | None = None
     only_if_said: bool = False
+    said: tuple[str, ...] = ()
     over: str | None = None
     points: tuple[Point, ...] = ()
     between: str = "linear"
@@ -77,7 +79,9 @@ class Test:
     `unit` is the UCUM code the trade usually reads it in, or "finding" where nothing is measured; `takes_finding` is
     true for those and for tests that take either. `condition` is what must be said with it, in words.
     `judge` is "firm", "soft" or "none"; `single_limit` says how a limit given as one bare number is meant ("max",
-    "min" or "nominal").
+    "min" or "nominal"), `nominal_tolerance` how far a nominal figure may be missed, in `unit` (None: five per cent).
+    `inside_proves_nothing` marks a test whose limits are the ends of a swing: outside is bad, inside is no proof.
+    `must_say` are condition keys without which a reading cannot be judged by a sheet or the catalogue.
     """
 
     __test__ = False  # not a test class for pytest
@@ -94,6 +98,9 @@ class Test:
     relative: Relative | None = None
     judge: str = "none"
     single_limit: str = "nominal"
+    nominal_tolerance: float | None = None
+    must_say: tuple[str, ...] = ()
+    inside_proves_nothing: bool = False
     plausible: Limit | None = None
     when: When = field(default_factory=dict)
     when_text: str = ""
@@ -107,9 +114,12 @@ class Test:
     warn_spread_percent: float | None = None
 
     @property
-    def is_measured(self) -> bool:
-        """True where the test gives a number."""
-        return self.unit != "finding"
+    def measure(self) -> str | None:
+        """The unit that a number of this test is judged in: `unit`, or that of its limits where `unit` is "finding"
+        (a fuse's continuity, said in ohms); None where a number makes no sense."""
+        if self.unit != "finding":
+            return self.unit
+        return self.plausible.unit if self.plausible is not None else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,159 @@
+"""The limits that the note itself states, and which reading each was said for.
+
+"We want less than fifty" holds for every reading of its test in the note, before it and after. Where several were said
+for one test, the same position and condition decide, then the same list, then nearness. A limit said of no test in
+particular ("anything over point two is too much") holds for the readings it was said with.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf
+from typing import TYPE_CHECKING
+
+from .. import units
+from .bands import Band, scale
+from .conditions import contradicts
+
+if TYPE_CHECKING:
+    from ..catalogue import Catalogue, Test
+    from ..terms import Item, Note, Quantity
+
+NOMINAL_SHARE = 0.05  # how far a nominal figure may be missed where the catalogue has no tolerance; common practice
+_BREAK = 200  # what the end of a sentence adds to a distance, in characters
+_LINE = 80
+# Words that make a limit one for all: "anything over", "none of them above", "all under".
+_SHARED = re.compile(r"\b(?:any|anything|any of|all|every|everything|each|none|nothing|both|either|neither)\b", re.I)
+_STOP = re.compile(r"[.!?;]\s|\n")
+
+
+@dataclass(frozen=True, slots=True)
+class SaidLimit:
+    """One limit of the note, in base units. `nominal` marks a bare figure; `band` is then its tolerance."""
+
+    item: Item
+    band: Band
+    kind: str
+    nominal: bool
+    quote: str
+
+
+class SaidLimits:
+    """The note's limits, found by test."""
+
+    __slots__ = ("_by_test", "_loose", "_note")
+
+    def __init__(self, items: Sequence[Item], note: Note, catalogue: Catalogue) -> None:
+        self._note = note
+        self._by_test: dict[str, list[SaidLimit]] = {}
+        self._loose: list[SaidLimit] = []
+        for item in items:
+            if item.kind != "expected" or item.quantity is None or not units.known(item.quantity.unit):
+                continue
+            test = catalogue.tests.get(item.test) if item.test is not None else None
+            limit = _limit(item, item.quantity, note, test)
+            if limit is None:
+                continue
+            if test is None:
+                self._loose.append(limit)
+            else:
+                self._by_test.setdefault(test.id, []).append(limit)
+
+    def __bool__(self) -> bool:
+        return bool(self._by_test or self._loose)
+
+    def of(self, reading: Item, kind: str) -> SaidLimit | None:
+        """The limit said for this reading, or None. `kind` is what the reading's unit measures."""
+        if reading.test is not None:
+            known = [limit for limit in self._by_test.get(reading.test, ()) if _may_hold(limit, reading, kind)]
+            if known:
+                return self._joined(known, reading)
+        loose = [limit for limit in self._loose if _may_hold(limit, reading, kind) and self._meant(limit, reading)]
+        return self._joined(loose, reading) if loose else None
+
+    def _meant(self, limit: SaidLimit, reading: Item) -> bool:
+        """Whether a limit of no particular test was said of this reading."""
+        if limit.item.component is not None and reading.component not in (None, limit.item.component):
+            return False
+        if limit.item.group is not None and limit.item.group == reading.group:
+            return True
+        sentence = self._note.text[max(0, limit.item.start - 60) : limit.item.start]
+        stop = max((found.end() for found in _STOP.finditer(sentence)), default=0)
+        if _SHARED.search(sentence, stop):
+            return True
+        return reading.test is None and self._distance(limit, reading) < _BREAK
+
+    def _joined(self, limits: list[SaidLimit], reading: Item) -> SaidLimit:
+        """The best of several; two one-sided ones that make a band together ("no less than 2, no more than 4") do so."""
+        limits = sorted(limits, key=lambda limit: self._rank(limit, reading))
+        best = limits[0]
+        for other in limits[1:]:
+            low, high = max(best.band[0], other.band[0]), min(best.band[1], other.band[1])
+            one_sided = not best.nominal and not other.nominal and inf in (best.band[1], -best.band[0])
+            opposite = (best.band[0] == -inf) == (other.band[1] == inf) and (best.band[1] == inf) == (other.band[0] == -inf)
+            if one_sided and opposite and low <= high:
+                return SaidLimit(best.item, (low, high), best.kind, nominal=False, quote=f"{best.quote}, {other.quote}")
+        return best
+
+    def _rank(self, limit: SaidLimit, reading: Item) -> tuple[int, int, int]:
+        item = limit.item
+        place = 0 if item.position is not None and item.position == reading.position else 1
+        group = 0 if item.group is not None and item.group == reading.group else 1
+        return place, group, self._distance(limit, reading)
+
+    def _distance(self, limit: SaidLimit, reading: Item) -> int:
+        item = limit.item
+        start, end = (reading.end, item.start) if item.start >= reading.end else (item.end, reading.start)
+        between = self._note.text[start:end]
+        return max(0, end - start) + _BREAK * len(_STOP.findall(between)) + _LINE * between.count("\n")
+
+
+def _limit(item: Item, quantity: Quantity, note: Note, test: Test | None) -> SaidLimit | None:
+    unit = quantity.unit or ""
+    factor, offset, kind = scale(unit)
+    quote = note.text[item.start : item.end]
+    sides, nominal = _sides(quantity, test)
+    if sides is None:
+        return None
+    low, high = sides
+    band = (-inf if low is None else factor * low + offset, inf if high is None else factor * high + offset)
+    return SaidLimit(item, band, kind, nominal, quote)
+
+
+def _sides(quantity: Quantity, test: Test | None) -> tuple[tuple[float | None, float | None] | None, bool]:
+    """The ends of a limit as said, and whether it is one nominal figure."""
+    value, sign = quantity.value, quantity.comparator
+    if sign != "=":
+        bound = value if value is not None else quantity.high if sign[0] == "<" else quantity.low
+        return (None if bound is None else (None, bound) if sign[0] == "<" else (bound, None)), False
+    if value is None:  # a range, or one side of it
+        if quantity.low is None and quantity.high is None:
+            return None, False
+        return (quantity.low, quantity.high), False
+    way = test.single_limit if test is not None else "nominal"
+    if way == "max":
+        return (None, value), False
+    if way == "min":
+        return (value, None), False
+    return _tolerance(quantity, value, test), True
+
+
+def _tolerance(quantity: Quantity, value: float, test: Test | None) -> tuple[float, float]:
+    half = abs(value) * NOMINAL_SHARE
+    if test is not None and test.nominal_tolerance is not None and test.measure is not None:
+        factor = scale(test.measure)[0] / scale(quantity.unit or "1")[0]
+        half = test.nominal_tolerance * factor
+    low = value - half if quantity.low is None else min(quantity.low, value - half)
+    high = value + half if quantity.high is None else max(quantity.high, value + half)
+    return low, high
+
+
+def _may_hold(limit: SaidLimit, reading: Item, kind: str) -> bool:
+    if limit.kind != kind:
+        return False
+    at, said = limit.item.position, reading.position
+    if at not in (None, "all") and said not in (None, "all") and at != said:
+        return False
+    return not contradicts(limit.item.condition, reading.condition)

@@ -1,0 +1,163 @@
+"""Numbers that cannot be what was meant: two units that do not match, a confused unit, a slipped decimal point, physics.
+
+Nothing here changes a value. It flags, and for a slip of the unit it offers the unit that was likely meant.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import inf
+from typing import TYPE_CHECKING, NamedTuple
+
+from .. import units
+from .bands import Band, limit_band, said_band, scale
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..catalogue import Test
+    from ..terms import Quantity
+
+# Units that a workshop says for each kind; the one that was meant is looked for among these.
+USUAL = {
+    "pressure": ("bar", "[psi]", "kPa", "[in_i'Hg]", "mbar", "MPa", "mm[Hg]", "kgf/cm2"),
+    "resistance": ("Ohm", "kOhm", "mOhm", "MOhm"),
+    "voltage": ("V", "mV", "kV"),
+    "current": ("A", "mA", "uA"),
+    "length": ("mm", "[mil_i]", "[in_i]", "cm", "um", "m"),
+    "torque": ("N.m", "[ft_i].[lbf_av]", "[in_i].[lbf_av]"),
+    "volume-flow": ("L/min", "mL/min", "L/h"),
+    "mass-flow": ("g/s", "kg/h"),
+    "temperature": ("Cel", "[degF]"),
+    "time": ("ms", "s", "us"),
+}
+# A reading this many times off its limit is looked at for a confused unit even where a broken part could show it. The
+# confused pairs of the trade are a thousand apart (ohm, volt, ampere with and without their prefix); bar and psi, 14.5
+# apart, are caught by the plausible range, because a pressure may really have fallen to a tenth.
+FAR = 100.0
+TENS = (0.1, 10.0, 0.01, 100.0, 0.001, 1000.0)
+
+
+class Slip(NamedTuple):
+    """`flag` is "unit_slip" or "implausible"; `proposal` is one line for the reviewer."""
+
+    flag: str
+    proposal: str
+
+
+def disagree(first: Quantity, second: Quantity | None) -> bool:
+    """Whether a reading said in two units does not match: the intervals of both roundings lie apart."""
+    if second is None or second.unit is None or first.unit is None or not units.same_kind(first.unit, second.unit):
+        return False
+    one, other = _based(first), _based(second)
+    slack = 1e-9 * max(abs(end) for end in (*one, *other) if abs(end) != inf)
+    return one[0] > other[1] + slack or other[0] > one[1] + slack
+
+
+def _based(quantity: Quantity) -> Band:
+    factor, offset, _ = scale(quantity.unit or "1")
+    low, high = said_band(quantity)
+    return factor * low + offset, factor * high + offset
+
+
+def slip(quantity: Quantity, test: Test, limits: Sequence[Band]) -> Slip | None:
+    """What is wrong with a number that no part, good or bad, could show; None where it may well be true.
+
+    `limits` are the bands in base units that the number should lie in, the deciding one first; without any, the test's
+    plausible range stands for them.
+    """
+    measure = test.measure
+    value = quantity.number
+    if measure is None or value is None or quantity.unit is None or test.plausible is None:
+        return None
+    factor, offset, kind = scale(quantity.unit)
+    base = factor * value + offset
+    plausible = limit_band(test.plausible.low, test.plausible.high, test.plausible.unit)
+    outside = not _in(base, plausible)
+    if not outside and not _far(base, limits):
+        return None
+    targets = tuple(limits) or (plausible,)
+    meant = _other_unit(value, quantity.unit, measure, kind, targets)
+    if meant is not None:
+        return Slip("unit_slip", _offer(value, quantity.unit, meant, measure))
+    impossible = impossible_reason(base, kind, test)
+    if impossible:
+        return Slip("implausible", impossible)
+    if not outside:
+        return None
+    for ten in TENS:
+        if any(_in(factor * value * ten + offset, band) for band in targets):
+            shown = units.show(quantity.unit)
+            return Slip("unit_slip", f"{value:g} {shown} cannot be; {value * ten:g} {shown} would fit: check the decimal point")
+    return Slip("implausible", f"{value:g} {units.show(quantity.unit)} is outside what this test can show ({_range(test)})")
+
+
+def _other_unit(value: float, unit: str, measure: str, kind: str, targets: Sequence[Band]) -> str | None:
+    for band in targets:
+        for other in _candidates(measure, kind):
+            if other == unit:
+                continue
+            factor, offset, _ = scale(other)
+            if _in(factor * value + offset, band):
+                return other
+    return None
+
+
+@lru_cache(maxsize=256)
+def _candidates(measure: str, kind: str) -> tuple[str, ...]:
+    """The test's own unit first, then the usual ones of its kind."""
+    return tuple(dict.fromkeys((measure, *USUAL.get(kind, ()))))
+
+
+def _in(value: float, band: Band) -> bool:
+    slack = 1e-9 * abs(value)
+    return band[0] - slack <= value <= band[1] + slack
+
+
+def _far(base: float, limits: Sequence[Band]) -> bool:
+    """Whether the number lies a hundred times or more off every limit. Zero is no slip: it is zero in every unit."""
+    if not limits or base == 0:
+        return False
+    for low, high in limits:
+        if low <= base <= high:
+            return False
+        if base < low and (base < 0 or low < FAR * base):
+            return False
+        if base > high and (high <= 0 or base < FAR * high):
+            return False
+    return True
+
+
+def impossible_reason(base: float, kind: str, test: Test) -> str | None:
+    """Why physics rules a number out, or None. `base` is in the kind's base unit (Pa, degrees Celsius, 1 ...).
+
+    A vacuum deeper than the standard atmosphere (101 325 Pa, ISO 2533), a gauge pressure below it, a temperature below
+    -273.15 C, and a share outside 0 to 100 per cent cannot be measured.
+    """
+    if kind == "pressure":
+        vacuum = test.unit in ("[in_i'Hg]", "mm[Hg]")
+        if vacuum and base > units.STANDARD_ATMOSPHERE * (1 + 1e-6):
+            return "deeper than the atmosphere allows (29.92 inHg or 101.3 kPa at most): read the gauge again"
+        if not vacuum and base < -units.STANDARD_ATMOSPHERE * (1 + 1e-6):
+            return "less than no pressure at all: read the gauge again"
+    if kind == "temperature" and base < -273.15:
+        return "below absolute zero: read it again"
+    if kind == "ratio" and not 0 <= base <= 1:
+        return "a share outside 0 to 100 % cannot be: read it again"
+    if kind == "resistance" and base < 0:
+        return "a resistance below zero cannot be: there is voltage in the circuit, or the leads were not zeroed"
+    return None
+
+
+def _offer(value: float, unit: str, meant: str, measure: str) -> str:
+    said, other = units.show(unit), units.show(meant)
+    if meant == measure:
+        return f"{value:g} {said} does not fit; {value:g} {other} would: was {other} meant?"
+    same = units.convert(value, meant, measure)
+    return f"{value:g} {said} does not fit; {value:g} {other} ({same:.4g} {units.show(measure)}) would: was {other} meant?"
+
+
+def _range(test: Test) -> str:
+    if test.plausible is None:
+        return "no range known"
+    return f"{test.plausible.low:g} to {test.plausible.high:g} {units.show(test.plausible.unit)}"
