@@ -181,7 +181,12 @@ def _glued(toks: list[Tok], i: int, value: float, step: float) -> list[Found]:
             out.append(Found(i + 2, value + vulgar[0] / vulgar[1], 1 / vulgar[1], "fraction"))
         third = toks[i + 2] if i + 2 < n and toks[i + 2].glued else None
         if third is not None and len(after.text) == 1:
-            if after.text in _RESISTANCE_LETTERS and third.kind == NUM and third.text.isdigit() and len(third.text) <= 3:
+            if (
+                after.text in _RESISTANCE_LETTERS
+                and third.kind == NUM
+                and third.text.isdigit()
+                and len(third.text) <= 3
+            ):
                 out.extend(_resistance(toks, i, value, after.text, third.text))
             elif low == "e":
                 out.extend(_exponent(toks, i, value, step))
@@ -423,5 +428,13 @@ def _negated(found: Found) -> Found:
 
 def _number(toks: list[Tok], i: int, found: Found) -> Number:
     return Number(
-        toks[i].start, toks[found.end - 1].end, i, found.end, found.value, found.step, found.form, found.alternatives, found.unit
+        toks[i].start,
+        toks[found.end - 1].end,
+        i,
+        found.end,
+        found.value,
+        found.step,
+        found.form,
+        found.alternatives,
+        found.unit,
     )

@@ -24,6 +24,7 @@ _DEFINITIONS = (
     "Btu_thermochemical = 1054.350 * joule",
     "permille = 0.001",
     "ppb = 1e-9",
+    "gauss_si = 1e-4 * tesla",
 )
 
 

@@ -81,6 +81,8 @@ class _Builder:
         self._aliases(code, symbols, names)
         for prefix in entry.get("si") or ():
             self._prefixed(entry, prefix, symbols, names)
+        if code in _SQUARED:
+            self._powers(code)
         if entry.get("derived") and "show" in entry:
             row = self.rows[code]
             self.rows[code] = UnitRow(row.code, row.pint, row.kind, entry["show"])
@@ -97,6 +99,29 @@ class _Builder:
         for name in names:
             _add(self.names, name.lower(), code)
 
+    def _powers(self, code: str) -> None:
+        for power, adjective, short, mark, ordinal in (
+            (2, "square", "sq", "²", "squared"),
+            (3, "cubic", "cu", "³", "cubed"),
+        ):
+            made = f"{code}{power}"
+            if made not in self.rows:
+                kind = "area" if power == 2 else "volume"
+                self.rows[made] = UnitRow(made, f"({self.rows[code].pint})**{power}", kind, code + mark)
+            for symbol in (
+                f"{code}{mark}",
+                f"{code}{power}",
+                f"{code}^{power}",
+                f"{short} {code}",
+                f"{short}. {code}",
+                f"{short}{code}",
+            ):
+                _add(self.symbols, symbol, made)
+            for name in _SQUARED[code]:
+                for form in (name, name + "s"):
+                    for said in (f"{adjective} {form}", f"{form} {ordinal}", f"{short} {form}", f"{form}{mark}"):
+                        _add(self.names, said, made)
+
     def _prefixed(self, entry: dict[str, Any], prefix: str, symbols: list[str], names: list[str]) -> None:
         about = self.prefixes[prefix]
         base = str(entry["code"])
@@ -106,7 +131,9 @@ class _Builder:
         sign = "µ" if prefix == "u" else prefix
         if code not in self.rows:
             self.rows[code] = UnitRow(code, f"{word}{entry['pint']}", entry["kind"], sign + shown)
-        short = {s.lstrip("~") for s in symbols if " " not in s and "=" not in s and "/" not in s and s not in _NO_PREFIX}
+        short = {
+            s.lstrip("~") for s in symbols if " " not in s and "=" not in s and "/" not in s and s not in _NO_PREFIX
+        }
         if base not in symbols:
             short.add(shown)
         for written in sorted(short):
@@ -123,6 +150,14 @@ class _Builder:
                     _add(self.symbols, f"{mark} {name}", code)
 
 
+# Metric lengths that are also squared and cubed.
+_SQUARED = {
+    "m": ("metre", "meter"), "mm": ("millimetre", "millimeter"), "cm": ("centimetre", "centimeter"),
+    "km": ("kilometre", "kilometer"), "dm": ("decimetre", "decimeter"), "um": ("micrometre", "micrometer"),
+}  # fmt: skip
+# Symbols that are words or signs of their own unless they touch their number.
+_GLUED_ONLY = frozenset({"us", "y", "d", "am", "pm"})
+
 # Forms of a unit that nobody puts a prefix before: a prefix would make another word of them ("mins", "pins").
 _NO_PREFIX = frozenset({"a", "v", "w", "amps", "in", "sec", "secs", "mtr", "mtrs", "lt", "ltr", "ltrs", "Ltr", "bits", "mt", "HZ", "Bar", "gm", "gms", "gr", "R", "VDC", "VAC", "Vdc", "Vac", "Vrms", "Vpp", "ADC", "cals"})  # fmt: skip
 
@@ -135,7 +170,7 @@ def _add(where: dict[str, list[str]], phrase: str, code: str) -> None:
 
 # Lower-case forms of symbols that are words or other signs of their own.
 _NOT_LOOSE = frozenset(
-    "a am as at au c d db f g h in is it j k l m ma mi mo mu n na no nos of oh on or pa pal pas pc pm s t th to us v w ps ms mm cal pw ha oz"
+    "a am as at au c d db f g h in is it j k l m mi mo mu n na no nos of oh on or pa pal pas pc pm s t th to us v w ps ms mm cal pw ha oz"
     .split()
 )  # fmt: skip
 
@@ -168,7 +203,8 @@ def build(raw: dict[str, Any]) -> Table:
     aliases: list[Alias] = []
     for style, forms in (("symbol", builder.symbols), ("glued", builder.glued), ("name", builder.names)):
         for phrase, codes in forms.items():
-            aliases.append(Alias(phrase, ambiguous.get(phrase, tuple(codes)), style))
+            way = "glued" if phrase in _GLUED_ONLY and style == "symbol" else style
+            aliases.append(Alias(phrase, ambiguous.get(phrase, tuple(codes)), way))
     for phrase, codes in _loose(builder.symbols, builder.names).items():
         aliases.append(Alias(phrase, ambiguous.get(phrase, _order(codes)), "loose"))
     known = {alias.phrase for alias in aliases if alias.style != "loose"}
