@@ -6,15 +6,17 @@ The knowledge is in `data/trade/*.yaml`, one file a system, in a form that a tec
 
 from .loading import load
 from .sheets import load_sheet
-from .values import Catalogue, Component, Limit, Point, Relative, Sheet, Test, Vehicle
+from .values import AlsoSaid, Catalogue, Component, Limit, Point, Relative, Sheet, Table, Test, Vehicle
 
 __all__ = [
+    "AlsoSaid",
     "Catalogue",
     "Component",
     "Limit",
     "Point",
     "Relative",
     "Sheet",
+    "Table",
     "Test",
     "Vehicle",
     "load",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from .values import Catalogue, Component, Limit, Point, Relative, Sheet, Test, Vehicle
+from .values import AlsoSaid, Catalogue, Component, Limit, Point, Relative, Sheet, Table, Test, Vehicle
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 Plain = dict[str, Any]
 
@@ -23,6 +25,7 @@ def catalogue(plain: Plain) -> Catalogue:
         cautions=plain["cautions"],
         authority=plain["authority"],
         caution_by_vehicle={key: tuple(ids) for key, ids in plain["caution_by_vehicle"].items()},
+        tables={id_: _table(id_, form) for id_, form in plain["tables"].items()},
         key=plain["key"],
         by_component={key: tuple(found) for key, found in by_component.items()},
     )
@@ -57,6 +60,11 @@ def limit(form: Mapping[str, Any], source: str = "") -> Limit:
     )
 
 
+def _table(id_: str, form: Plain) -> Table:
+    rows = tuple(tuple(row) for row in form["rows"])
+    return Table(id_, tuple(form["columns"]), rows, form.get("rule") or "", form["source"])
+
+
 def _component(id_: str, form: Plain) -> Component:
     return Component(id_, form["name"], tuple(form.get("also") or ()), form.get("system") or "", form.get("position"))
 
@@ -81,6 +89,7 @@ def _test(id_: str, form: Plain) -> Test:
         single_limit=form.get("single_limit") or "nominal",
         nominal_tolerance=form.get("nominal_tolerance"),
         must_say=tuple(form.get("must_say") or ()),
+        also_said=AlsoSaid(**form["also_said"]) if form.get("also_said") else None,
         inside_proves_nothing=bool(form.get("inside_proves_nothing")),
         plausible=limit(plausible, source) if plausible else None,
         when=when,

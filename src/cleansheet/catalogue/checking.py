@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from .yaml_source import Place, Source
+if TYPE_CHECKING:
+    from .yaml_source import Place, Source
 
 # What `pydantic` says, in the words of someone who writes a YAML file.
 _PLAINER = {
@@ -15,7 +16,7 @@ _PLAINER = {
 
 
 def form_faults(errors: list[Any], where: Any) -> list[str]:
-    """pydantic's errors as lines; `where(place)` gives the Source and the place in it."""
+    """Pydantic's errors as lines; `where(place)` gives the Source and the place in it."""
     lines = []
     for error in errors:
         place = tuple(part for part in error["loc"] if part not in ("[key]", "SpecForm", "list[SpecForm]"))

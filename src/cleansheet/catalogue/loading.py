@@ -8,15 +8,17 @@ import os
 import tempfile
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from .. import __version__
 from ..terms import SpecError
 from . import build
-from .values import Catalogue
+
+if TYPE_CHECKING:
+    from .values import Catalogue
 
 DATA = Path(__file__).parent / "data" / "trade"
-_FORM = "2"  # of the cached copy; raise it when `build` reads another form
+_FORM = "4"  # of the cached copy; raise it when `build` reads another form
 _MEMO: dict[str, Catalogue] = {}
 
 
@@ -29,6 +31,7 @@ def load(user_folder: Path | None = None) -> Catalogue:
 
     Raises:
         SpecError: one line a fault, each with file, line and key, all faults of all files at once.
+
     """
     return _packaged() if user_folder is None else _load(_user_files(user_folder))
 

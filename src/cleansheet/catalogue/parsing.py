@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
 
@@ -12,7 +11,10 @@ from .checking import band_units, form_faults, unit_fault
 from .schema import CatalogueFile
 from .yaml_source import Place, Source, read_yaml
 
-_SECTIONS = ("components", "tests", "cautions", "caution_by_vehicle")
+if TYPE_CHECKING:
+    from pathlib import Path
+
+_SECTIONS = ("components", "tests", "tables", "cautions", "caution_by_vehicle")
 
 
 def parse(files: list[tuple[Path, bytes]], packaged: int) -> dict[str, Any]:
@@ -20,6 +22,7 @@ def parse(files: list[tuple[Path, bytes]], packaged: int) -> dict[str, Any]:
 
     Raises:
         SpecError: all faults, one a line.
+
     """
     faults: list[str] = []
     merged: dict[str, Any] = {section: {} for section in _SECTIONS}
@@ -67,7 +70,7 @@ def _lay_over(merged: dict[str, Any], source: Source, origin: dict[Place, Source
                 faults.append(source.fault((key,), "must hold entries, one `id: ...` a line"))
                 continue
             for id_, form in value.items():
-                merged[key][id_] = _entry(key, id_, merged[key].get(id_), form, source, origin)
+                merged[key][id_] = _entry((key, id_), merged[key].get(id_), form, source, origin)
         elif key == "authority":
             merged[key] = value
             origin[(key,)] = source
@@ -75,8 +78,9 @@ def _lay_over(merged: dict[str, Any], source: Source, origin: dict[Place, Source
             faults.append(source.fault((key,), "is not a key known here"))
 
 
-def _entry(section: str, id_: str, old: Any, new: Any, source: Source, origin: dict[Place, Source]) -> Any:
+def _entry(spot: tuple[str, str], old: Any, new: Any, source: Source, origin: dict[Place, Source]) -> Any:
     """One component, test or caution: the new keys over the old ones; other names are added to those there are."""
+    section, id_ = spot
     origin.setdefault((section, id_), source)
     if not isinstance(new, dict):
         origin[(section, id_)] = source
@@ -103,12 +107,9 @@ def _validated(merged: dict[str, Any], origin: dict[Place, Source], faults: list
     except ValidationError as error:
         faults += form_faults(error.errors(include_url=False), where)
         return {}
-    return form.model_dump(mode="json", by_alias=True, exclude_defaults=True) | {
-        "components": form.model_dump(mode="json", include={"components"})["components"],
-        "cautions": form.cautions,
-        "caution_by_vehicle": form.caution_by_vehicle,
-        "authority": form.authority or "",
-    }
+    whole = form.model_dump(mode="json", by_alias=True, exclude_defaults=True)
+    # Sections are there even when empty, and what stands at its default is left out only inside a test.
+    return {section: whole.get(section, {}) for section in _SECTIONS} | {"authority": form.authority or ""}
 
 
 def _origin(origin: dict[Place, Source], place: Place) -> Source:

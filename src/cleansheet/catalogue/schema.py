@@ -1,5 +1,6 @@
 """The YAML form of catalogue files and vehicle sheets, as pydantic models. Only loading uses them; the JSON Schema in
-docs/schema is made from them. Field descriptions are what a technician reads there."""
+docs/schema is made from them. Field descriptions are what a technician reads there.
+"""
 
 from __future__ import annotations
 
@@ -111,6 +112,16 @@ class ComponentForm(Form):
     system: Name | None = None
 
 
+class AlsoSaidForm(Form):
+    """Another way the trade says the number: between low and high, divide it to have the test's own."""
+
+    divide_by: Positive
+    low: Number
+    high: Number
+    name: Name
+    slip: bool = Field(False, description="a confusion to flag, not a habit to judge by")
+
+
 class TestForm(Form):
     __test__ = False
 
@@ -132,6 +143,7 @@ class TestForm(Form):
     must_say: list[Literal["speed_rpm", "temperature_c", "elapsed_min", "throttle", "engine"]] = Field(
         [], description="conditions without which the reading is worth nothing"
     )
+    also_said: AlsoSaidForm | None = None
     inside_proves_nothing: bool = Field(
         False, description="the limits are the ends of a swing: a number outside is bad, one inside is no proof"
     )
@@ -159,12 +171,29 @@ class TestForm(Form):
         return self
 
 
+class TableForm(Form):
+    """A table of the trade, for figures that are looked up."""
+
+    columns: list[Name] = Field(min_length=2)
+    rows: list[list[Number | str]] = Field(min_length=2)
+    rule: str = ""
+    source: Name
+
+    @model_validator(mode="after")
+    def even_rows(self) -> Self:
+        wrong = [number for number, row in enumerate(self.rows, 1) if len(row) != len(self.columns)]
+        if wrong:
+            raise ValueError(f"row {wrong[0]} has not {len(self.columns)} entries")
+        return self
+
+
 class CatalogueFile(Form):
     """One catalogue file. A file of the shop's own may hold any part of it."""
 
     system: Name | None = Field(None, description="the system that this file's components belong to")
     components: dict[Id, ComponentForm] = {}
     tests: dict[TestId, TestForm] = {}
+    tables: dict[Id, TableForm] = {}
     cautions: dict[Id, Name] = {}
     authority: Name | None = None
     caution_by_vehicle: dict[str, list[Id]] = {}

@@ -62,6 +62,19 @@ class Relative:
 
 
 @dataclass(frozen=True, slots=True)
+class AlsoSaid:
+    """Another way the trade says a test's number: between `low` and `high` it is `name`, and `divide_by` makes it the
+    test's own. A confusion rather than a habit is a `slip`: it is flagged, not judged.
+    """
+
+    divide_by: float
+    low: float
+    high: float
+    name: str
+    slip: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Component:
     """A part: `also` are the other names the trade says, `position` what tells its copies apart (cylinder, corner)."""
 
@@ -101,6 +114,7 @@ class Test:
     nominal_tolerance: float | None = None
     must_say: tuple[str, ...] = ()
     inside_proves_nothing: bool = False
+    also_said: AlsoSaid | None = None
     plausible: Limit | None = None
     when: When = field(default_factory=dict)
     when_text: str = ""
@@ -116,10 +130,22 @@ class Test:
     @property
     def measure(self) -> str | None:
         """The unit that a number of this test is judged in: `unit`, or that of its limits where `unit` is "finding"
-        (a fuse's continuity, said in ohms); None where a number makes no sense."""
+        (a fuse's continuity, said in ohms); None where a number makes no sense.
+        """
         if self.unit != "finding":
             return self.unit
         return self.plausible.unit if self.plausible is not None else None
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table of the trade: `columns` name what is in each row, with its unit; `rule` says when it holds."""
+
+    id: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[float | str, ...], ...]
+    rule: str
+    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +157,7 @@ class Catalogue:
     cautions: Mapping[str, str]
     authority: str
     caution_by_vehicle: Mapping[str, tuple[str, ...]]
+    tables: Mapping[str, Table] = field(default_factory=dict)
     key: str = ""
     by_component: Mapping[str, tuple[Test, ...]] = field(default_factory=dict, repr=False)
 

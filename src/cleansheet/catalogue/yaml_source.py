@@ -7,12 +7,14 @@ only `true`, `false`, `null` and plain numbers are taken for more than text here
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ..terms import SpecError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
 
 Place = tuple[str | int, ...]
 
@@ -47,6 +49,7 @@ def read_yaml(path: Path, text: str | None = None) -> Source:
 
     Raises:
         SpecError: the file is not there, is not UTF-8 or is not YAML. Keys written twice are kept as `faults`.
+
     """
     import yaml
 

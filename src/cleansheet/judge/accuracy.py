@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _FORM = re.compile(
     r"^\s*(?:±|\+/?-)?\s*\(?\s*(?P<percent>\d+(?:[.,]\d+)?)\s*%(?:\s*(?:of\s+reading|rdg\.?))?"
     r"(?:\s*\+\s*(?P<digits>\d+)\s*(?:digits?|dgt\.?|d|counts?)?)?\s*\)?\s*$",
-    re.I,
+    re.IGNORECASE,
 )
 
 
@@ -42,7 +42,7 @@ def limit_of_error(shown: float, step: float, accuracy: Accuracy) -> float:
 
 
 def standard_uncertainty(limit: float) -> float:
-    """limit / sqrt(3): nothing known but that the error lies within it (JCGM 100:2008, 4.3.7)."""
+    """Limit / sqrt(3): nothing known but that the error lies within it (JCGM 100:2008, 4.3.7)."""
     return limit / sqrt(3)
 
 

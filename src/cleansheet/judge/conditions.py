@@ -7,13 +7,14 @@ a coolant sensor without its temperature, an oil pressure without the speed. Tho
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from ..catalogue import Test
 
 Said = Mapping[str, str | float]
+Answer = Callable[[str | float, Said, "Test | None"], "bool | None"]
 
 SPEED_SHARE = 0.15  # "at three thousand" on a needle gauge
 SENSOR_KELVIN = 3.0  # a temperature sensor moves some 4 % a kelvin
@@ -27,7 +28,8 @@ _RUNNING = frozenset({"running", "idle"})
 
 class Fit(NamedTuple):
     """`clash` names the condition that rules the limit out; `said` counts those that were said and agree; `granted`
-    are those taken for granted; `missing` those that must be said and are not."""
+    are those taken for granted; `missing` those that must be said and are not.
+    """
 
     clash: str | None = None
     said: int = 0
@@ -72,7 +74,7 @@ def fit(want: Said, said: Said, test: Test | None = None, over: str | None = Non
 
 
 def contradicts(one: Said, other: Said) -> bool:
-    """Whether two sets of said conditions cannot both hold: a limit said for the closed throttle, a reading fully open."""
+    """Whether two sets of said conditions cannot both hold, as "throttle closed" and "throttle open" cannot."""
     return any(_ANSWERS[key](value, other, None) is False for key, value in one.items() if key in _ANSWERS)
 
 
@@ -167,19 +169,22 @@ def _elapsed(value: str | float, said: Said, _: Test | None) -> bool | None:
     return None if got is None else abs(float(got) - float(value)) <= ELAPSED_SHARE * float(value) + 1e-9
 
 
-def _same(key: str, value: str | float, said: Said) -> bool | None:
-    got = said.get(key)
-    return None if got is None else got == value
+def _same(key: str) -> Answer:
+    def answer(value: str | float, said: Said, _: Test | None) -> bool | None:
+        got = said.get(key)
+        return None if got is None else got == value
+
+    return answer
 
 
-_ANSWERS = {
+_ANSWERS: dict[str, Answer] = {
     "engine": _engine,
     "speed_rpm": _speed,
     "speed_rpm_from": _speed_from,
     "temperature_c": _temperature,
     "warm": _warm,
     "elapsed_min": _elapsed,
-    "vacuum_line": lambda value, said, _: _same("vacuum_line", value, said),
-    "throttle": lambda value, said, _: _same("throttle", value, said),
-    "load": lambda value, said, _: _same("load", value, said),
+    "vacuum_line": _same("vacuum_line"),
+    "throttle": _same("throttle"),
+    "load": _same("load"),
 }

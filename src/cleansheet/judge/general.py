@@ -31,7 +31,9 @@ class Ruling(NamedTuple):
 
 @lru_cache(maxsize=512)
 def _phrases(said: tuple[str, ...]) -> re.Pattern[str]:
-    return re.compile(r"(?<![\w.])(?:" + "|".join(re.escape(phrase).replace(r"\ ", r"[\s-]+") for phrase in said) + r")(?!\w)")
+    return re.compile(
+        r"(?<![\w.])(?:" + "|".join(re.escape(phrase).replace(r"\ ", r"[\s-]+") for phrase in said) + r")(?!\w)"
+    )
 
 
 def named(limit: Limit, words: str) -> bool:
@@ -47,7 +49,9 @@ def counting(test: Test, said: Said, words: str) -> tuple[list[Limit], list[Limi
         spoken = [variant for variant in test.variants if variant.when and _is_said(variant, said, test)]
         if spoken:
             keys = {key for variant in spoken for key in variant.when}
-            keys |= {"speed_rpm", "speed_rpm_from", "engine"} if keys & {"speed_rpm", "speed_rpm_from", "engine"} else set()
+            keys |= (
+                {"speed_rpm", "speed_rpm_from", "engine"} if keys & {"speed_rpm", "speed_rpm_from", "engine"} else set()
+            )
             clash = fit({key: value for key, value in rest.items() if key not in keys}, said).clash
             return ([], [], clash) if clash else (spoken, [], "")
     state = fit(rest, said, test)
@@ -68,7 +72,8 @@ def counting(test: Test, said: Said, words: str) -> tuple[list[Limit], list[Limi
 
 def rule(test: Test, reading: Band, said: Said, words: str) -> Ruling:
     """What the catalogue says of a reading of this test (its interval in base units). `words` is the note's text and
-    the vehicle's description in lower case, searched for the designs that must be named."""
+    the vehicle's description in lower case, searched for the designs that must be named.
+    """
     if test.judge == "none":
         return Ruling("no_spec", None, "the trade has no general limit for it: it depends on the vehicle")
     deciding, others, trouble = counting(test, said, words)
@@ -79,11 +84,24 @@ def rule(test: Test, reading: Band, said: Said, words: str) -> Ruling:
         return Ruling("no_spec", None, "the trade compares the positions with each other, there is no limit for one")
     found = [compare(reading, band_of(limit)) for limit in deciding]
     if len(deciding) == 1 or len(set(found)) == 1:
-        return _with_others(found[0], deciding[0], others, reading)
+        return _with_others(found[0], _nearest(deciding, reading), others, reading)
     if "too_close" in found and "in_spec" not in found:
         return Ruling("too_close", deciding[found.index("too_close")])
     inside = [limit for limit, verdict in zip(deciding, found, strict=True) if verdict != "out_of_spec"]
     return Ruling("no_spec", None, f"depends on the design: fits {_names(inside)} only")
+
+
+def _nearest(limits: list[Limit], reading: Band) -> Limit:
+    """Of several limits that say the same, the one that says it with the least to spare."""
+    if len(limits) == 1:
+        return limits[0]
+    low, high = reading
+
+    def spare(limit: Limit) -> float:
+        bottom, top = band_of(limit)
+        return min(abs(low - bottom), abs(top - high))
+
+    return min(limits, key=spare)
 
 
 def _with_others(verdict: str, limit: Limit, others: list[Limit], reading: Band) -> Ruling:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import inf
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,9 @@ from .bands import Band, said_band, scale
 
 if TYPE_CHECKING:
     from ..terms import Quantity
+
+# Where a source's first remark begins: "common practice for the limit; method ...".
+_REMARK = re.compile(r" \(|: |;")
 
 ORIGIN = {"note": "said in this note", "sheet": "vehicle sheet", "catalogue": "catalogue"}
 
@@ -42,6 +46,12 @@ def _clean(value: float) -> float:
     return float(f"{value:.9g}")
 
 
+def short_source(source: str) -> str:
+    """A source's first words, enough to know it by; the whole stands with the limit itself."""
+    head = _REMARK.split(source, maxsplit=1)[0]
+    return head if len(head) <= 60 else f"{head[:57].rstrip()}..."
+
+
 def reading_text(quantity: Quantity, unit: str, slack: float) -> str:
     """The reading as said with the interval it leaves open: "2.5 bar (2.45 to 2.55)"."""
     low, high = said_band(quantity, slack)
@@ -67,8 +77,12 @@ def arithmetic(word: str, reading: Band, limit: Band, unit: str) -> str:
             else f"{figure((low - top) / factor)}{tail} too high"
         )
     if word == "too_close":
+        if low < bottom and high > top:
+            return "the reading reaches past both limits"
         ends = [end for end in limit if low < end < high or end in (low, high)]
         edge = ends[0] if ends else bottom if low < bottom else top
         return f"the limit {figure((edge - scale(unit)[1]) / factor)}{tail} lies in what the number leaves open"
+    if bottom == 0 <= low and top != inf:  # nothing reads below zero here: only the upper end can be missed
+        bottom = -inf
     spare = min(low - bottom, top - high)
     return "inside" if spare == inf else f"{figure(max(0.0, spare) / factor)}{tail} to spare"

@@ -8,7 +8,6 @@ particular ("anything over point two is too much") holds for the readings it was
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
 from typing import TYPE_CHECKING
@@ -18,6 +17,8 @@ from .bands import Band, scale
 from .conditions import contradicts
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..catalogue import Catalogue, Test
     from ..terms import Item, Note, Quantity
 
@@ -25,7 +26,9 @@ NOMINAL_SHARE = 0.05  # how far a nominal figure may be missed where the catalog
 _BREAK = 200  # what the end of a sentence adds to a distance, in characters
 _LINE = 80
 # Words that make a limit one for all: "anything over", "none of them above", "all under".
-_SHARED = re.compile(r"\b(?:any|anything|any of|all|every|everything|each|none|nothing|both|either|neither)\b", re.I)
+_SHARED = re.compile(
+    r"\b(?:any|anything|any of|all|every|everything|each|none|nothing|both|either|neither)\b", re.IGNORECASE
+)
 _STOP = re.compile(r"[.!?;]\s|\n")
 
 
@@ -91,9 +94,8 @@ class SaidLimits:
         best = limits[0]
         for other in limits[1:]:
             low, high = max(best.band[0], other.band[0]), min(best.band[1], other.band[1])
-            one_sided = not best.nominal and not other.nominal and inf in (best.band[1], -best.band[0])
-            opposite = (best.band[0] == -inf) == (other.band[1] == inf) and (best.band[1] == inf) == (other.band[0] == -inf)
-            if one_sided and opposite and low <= high:
+            nominal = best.nominal or other.nominal
+            if not nominal and _open_side(best) * _open_side(other) == -1 and low <= high:
                 return SaidLimit(best.item, (low, high), best.kind, nominal=False, quote=f"{best.quote}, {other.quote}")
         return best
 
@@ -108,6 +110,11 @@ class SaidLimits:
         start, end = (reading.end, item.start) if item.start >= reading.end else (item.end, reading.start)
         between = self._note.text[start:end]
         return max(0, end - start) + _BREAK * len(_STOP.findall(between)) + _LINE * between.count("\n")
+
+
+def _open_side(limit: SaidLimit) -> int:
+    """-1 where only the lower end is open, 1 where only the upper one is, 0 otherwise."""
+    return (limit.band[1] == inf) - (limit.band[0] == -inf)
 
 
 def _limit(item: Item, quantity: Quantity, note: Note, test: Test | None) -> SaidLimit | None:

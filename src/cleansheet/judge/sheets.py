@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import exp, log
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 from .bands import Band, limit_band
@@ -14,11 +15,13 @@ if TYPE_CHECKING:
     from ..catalogue import Limit, Test
 
 KELVIN = 273.15
+NOWHEN: Said = MappingProxyType({})
 
 
 class SheetLimit(NamedTuple):
-    """The limit that holds: its band in base units, its ends in `unit`. `band` is None where none holds, `why` then says
-    why. `every` are the bands of all the test's limits, whatever their conditions."""
+    """The limit that holds: its band in base units, its ends in `unit`. `band` is None where none holds, `why` then
+    says why. `every` are the bands of all the test's limits, whatever their conditions.
+    """
 
     band: Band | None
     low: float | None
@@ -26,7 +29,7 @@ class SheetLimit(NamedTuple):
     unit: str
     source: str
     every: tuple[Band, ...]
-    when: Said = {}
+    when: Said = NOWHEN
     name: str | None = None
     granted: tuple[str, ...] = ()
     why: str = ""
@@ -51,11 +54,15 @@ def sheet_limit(limits: Sequence[Limit], said: Said, test: Test) -> SheetLimit |
     state, limit = chosen[0]
     if len(ends) > 1:
         names = " or ".join(_named(one) for _, one in chosen)
-        return SheetLimit(None, None, None, limit.unit, limit.source, every, why=f"the sheet has limits for {names}: say which")
+        return SheetLimit(
+            None, None, None, limit.unit, limit.source, every, why=f"the sheet has limits for {names}: say which"
+        )
     found = ends.pop()
     if found is None:
         span = f"{limit.points[0].at:g} to {limit.points[-1].at:g}"
-        return SheetLimit(None, None, None, limit.unit, limit.source, every, why=f"the sheet's table runs from {span} only")
+        return SheetLimit(
+            None, None, None, limit.unit, limit.source, every, why=f"the sheet's table runs from {span} only"
+        )
     low, high = found
     band = limit_band(low, high, limit.unit)
     return SheetLimit(band, low, high, limit.unit, limit.source, every, limit.when, limit.name, state.granted)
@@ -125,5 +132,3 @@ def _mix(one: float | None, two: float | None, share: float, between: str) -> fl
     if between == "log":
         return exp(log(one) + share * (log(two) - log(one)))
     return one + share * (two - one)
-
-

@@ -1,4 +1,4 @@
-"""Numbers that cannot be what was meant: two units that do not match, a confused unit, a slipped decimal point, physics.
+"""Numbers that cannot be what was meant: two units that do not match, a confused unit, a slipped point, physics.
 
 Nothing here changes a value. It flags, and for a slip of the unit it offers the unit that was likely meant.
 """
@@ -88,8 +88,12 @@ def slip(quantity: Quantity, test: Test, limits: Sequence[Band]) -> Slip | None:
     for ten in TENS:
         if any(_in(factor * value * ten + offset, band) for band in targets):
             shown = units.show(quantity.unit)
-            return Slip("unit_slip", f"{value:g} {shown} cannot be; {value * ten:g} {shown} would fit: check the decimal point")
-    return Slip("implausible", f"{value:g} {units.show(quantity.unit)} is outside what this test can show ({_range(test)})")
+            return Slip(
+                "unit_slip", f"{value:g} {shown} cannot be; {value * ten:g} {shown} would fit: check the decimal point"
+            )
+    return Slip(
+        "implausible", f"{value:g} {units.show(quantity.unit)} is outside what this test can show ({_range(test)})"
+    )
 
 
 def _other_unit(value: float, unit: str, measure: str, kind: str, targets: Sequence[Band]) -> str | None:
@@ -154,7 +158,9 @@ def _offer(value: float, unit: str, meant: str, measure: str) -> str:
     if meant == measure:
         return f"{value:g} {said} does not fit; {value:g} {other} would: was {other} meant?"
     same = units.convert(value, meant, measure)
-    return f"{value:g} {said} does not fit; {value:g} {other} ({same:.4g} {units.show(measure)}) would: was {other} meant?"
+    return (
+        f"{value:g} {said} does not fit; {value:g} {other} ({same:.4g} {units.show(measure)}) would: was {other} meant?"
+    )
 
 
 def _range(test: Test) -> str:

@@ -1,0 +1,34 @@
+"""The words that tell one test from another (`data/test_words.yaml`)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+
+import yaml
+
+
+@dataclass(frozen=True, slots=True)
+class TestWords:
+    """For one test: phrases that name it by themselves, words that hint at it, words that speak against it."""
+
+    __test__ = False  # not a test class for pytest
+
+    says: tuple[str, ...]
+    hints: tuple[str, ...]
+    against: tuple[str, ...]
+
+
+@cache
+def test_words() -> dict[str, TestWords]:
+    """The words of every test, by its id."""
+    text = resources.files("cleansheet.catalogue").joinpath("data", "test_words.yaml").read_text(encoding="utf-8")
+    data = yaml.load(text, Loader=getattr(yaml, "CBaseLoader", yaml.BaseLoader))  # noqa: S506 - strings only
+    return {
+        test: TestWords(tuple(row.get("says", ())), tuple(row.get("hints", ())), tuple(row.get("not", ())))
+        for test, row in data.items()
+    }
+
+
+test_words.__test__ = False  # type: ignore[attr-defined]
