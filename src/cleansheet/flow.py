@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from .terms import Draft, InputError, Item, Note
+
+if TYPE_CHECKING:
+    from .journal import Journal, Waiting
+    from .journal import Line as SignedLine
+    from .review import Judge, Line, Review
 
 TEXT_TYPES = frozenset({".txt", ".md"})
 SOUND_TYPES = frozenset(
@@ -76,6 +81,17 @@ def note_file(path: Path | str, catalogue: Any = None, *, recorded_at: str | Non
     return replace(note, recorded_at=recorded_at or note.recorded_at or when, name=note.name or str(path))
 
 
+def is_sound(data: bytes) -> bool:
+    """Whether bytes that came without a name are a recording."""
+    return _has_sound_head(data[:16])
+
+
+def is_sound_file(path: Path | str) -> bool:
+    """Whether the file is a recording, by its first bytes, or by its name where they do not tell."""
+    path = Path(path)
+    return _is_sound(path, _head(path))
+
+
 def decode_text(data: bytes, name: str) -> str:
     """The bytes as UTF-8 text. Raises InputError with the place of the first byte that is not."""
     if not data:
@@ -131,11 +147,13 @@ def _judged(items: tuple[Item, ...], note: Note, catalogue: Any, sheet: Any) -> 
 
 
 def _is_sound(path: Path, head: bytes) -> bool:
+    return _has_sound_head(head) or (bool(head) and path.suffix.lower() in SOUND_TYPES)
+
+
+def _has_sound_head(head: bytes) -> bool:
     if head.startswith(_SOUND_HEADS) or head[4:8] == b"ftyp" or _is_mpeg_frame(head):
         return True
-    if (head[:4], head[8:12]) in {(b"RIFF", b"WAVE"), (b"FORM", b"AIFF"), (b"FORM", b"AIFC")}:
-        return True
-    return bool(head) and path.suffix.lower() in SOUND_TYPES
+    return (head[:4], head[8:12]) in {(b"RIFF", b"WAVE"), (b"FORM", b"AIFF"), (b"FORM", b"AIFC")}
 
 
 def _is_mpeg_frame(head: bytes) -> bool:
@@ -170,3 +188,41 @@ def _plain(err: OSError) -> str:
 
 def _file_time(path: Path) -> str:
     return datetime.fromtimestamp(path.stat().st_mtime).astimezone().replace(tzinfo=None).isoformat(timespec="seconds")
+
+
+def judge_for(catalogue: Any, sheet: Any = None) -> Callable[[Sequence[Item], Note], tuple[Item, ...]]:
+    """What the review judges corrected items with."""
+    return lambda items, note: rejudge(items, note, catalogue, sheet)
+
+
+def sign_kept(
+    journal: Journal, waiting: Waiting, review: Review, *, who: str, at: str, judge: Judge | None = None, only_clean: bool = False
+) -> tuple[Review, int]:
+    """Sign the kept lines of a review (with `only_clean` those that need no eyes) into the journal, and its state with them, all or nothing.
+
+    Returns the review after it and the draft's new revision. Raises InputError where nothing is kept, JournalError
+    where somebody else reviewed the note meanwhile.
+    """
+    from . import journal as book
+    from . import review as desk
+
+    step = desk.sign(review, who, at, only_clean=only_clean)
+    after = desk.apply(review, step, judge)
+    lines = [_to_sign(after.line(number)) for number in step["lines"]]
+    revision = book.sign(
+        journal,
+        waiting.note_id,
+        lines,
+        steps=[dict(one) for one in after.steps],
+        revision=waiting.revision,
+        finished=after.finished,
+        who=step["who"],
+        at=at,
+    )
+    return after, revision
+
+
+def _to_sign(line: Line) -> SignedLine:
+    from .journal import Line as SignedLine
+
+    return SignedLine(line.number, line.item, line.drafted if line.changed else None)

@@ -88,7 +88,8 @@ def main(args: list[str] | None = None) -> None:
 
 
 def _say(message: str) -> None:
-    sys.stderr.write(f"cleansheet: {' '.join(message.split())}\n")
+    for line in message.splitlines():  # a sheet with several faults has a line for each
+        sys.stderr.write(f"cleansheet: {line}\n")
 
 
 def _flush(code: int) -> int:

@@ -4,12 +4,16 @@ Not reviewed and signed never share a table. A signed line changes only as a new
 as said and who changed what when stay.
 """
 
-from .find import find, of_job
+from .asking import Query, Span
+from .exchange import export_lines, import_lines
+from .find import Found, find, known, of_job
+from .history import Revision, record, revise, revisions
 from .intake import (
     Line,
     Taken,
     Waiting,
     already_taken,
+    finish,
     move_note,
     one_draft,
     save_steps,
@@ -22,6 +26,7 @@ from .jobs import (
     Job,
     change_job,
     close_job,
+    foresee_job,
     job_by_code,
     jobs,
     need_job,
@@ -30,35 +35,66 @@ from .jobs import (
     vehicle_named_in,
     vehicles,
 )
+from .query import Known, parse_query
+from .renames import note_rename, said_twice
 from .rows import Record
+from .standing import Standing, standing
 from .store import Journal, default_path, open_journal
+from .story import Series, Story, story
+from .upkeep import Check, backup, restore, verify, verify_file
 
 __all__ = [
     "UNSORTED",
+    "Check",
+    "Found",
     "Job",
     "Journal",
+    "Known",
     "Line",
+    "Query",
     "Record",
+    "Revision",
+    "Series",
+    "Span",
+    "Standing",
+    "Story",
     "Taken",
     "Waiting",
     "already_taken",
+    "backup",
     "change_job",
     "close_job",
     "default_path",
+    "export_lines",
     "find",
+    "finish",
+    "foresee_job",
+    "import_lines",
     "job_by_code",
     "jobs",
+    "known",
     "move_note",
     "need_job",
+    "note_rename",
     "of_job",
     "one_draft",
     "open_job",
     "open_journal",
+    "parse_query",
+    "record",
     "reopen_job",
+    "restore",
+    "revise",
+    "revisions",
+    "said_twice",
     "save_steps",
     "sign",
+    "standing",
+    "story",
     "take",
     "vehicle_named_in",
     "vehicles",
+    "verify",
+    "verify_file",
     "waiting",
 ]

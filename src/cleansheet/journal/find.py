@@ -1,24 +1,218 @@
-"""Search over what is signed."""
+"""Search over what is signed: filters become one query over an index, newest first."""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from cleansheet.terms import InputError
+
+from .asking import Query, Span
+from .names import NameIndex, Near, words_of
+from .query import Known, parse_query
 from .rows import RECORD_COLUMNS, RECORD_TABLES, Record, record_of
 from .store import Journal
 
+# Counting stops here: "more than 10000" is as good an answer, and a million lines are not walked for it.
+MOST_COUNTED = 10_000
+# How many of the newest hits of a free-text search are ranked by how well they fit.
+_RANKED = 2_000
 
-def find(journal: Journal, component: str, *, limit: int = 50) -> list[Record]:
-    """Signed lines of one component, newest first."""
-    rows = journal.rows(
-        f"SELECT {RECORD_COLUMNS} FROM {RECORD_TABLES} WHERE i.component = ? ORDER BY i.happened_at DESC, i.id DESC LIMIT ?",
-        (component, limit),
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What `find` gives: the records, how many there are in all (at most `MOST_COUNTED`), the question as understood,
+    and, where there are none, the names nearest to what was asked."""
+
+    records: tuple[Record, ...]
+    total: int
+    query: Query
+    nearest: tuple[Near, ...] = ()
+
+    @property
+    def counted_out(self) -> bool:
+        return self.total >= MOST_COUNTED
+
+
+def find(
+    journal: Journal,
+    asked: str | Query,
+    catalogue: Any,
+    *,
+    today: date,
+    limit: int | None = 50,
+    index: NameIndex | None = None,
+) -> Found:
+    """Signed lines that answer a question in words, or a `Query`; newest first, the best fit first for words alone.
+
+    `today` is what "last year" counts from. Raises InputError for a question that asks nothing.
+    """
+    query = asked if isinstance(asked, Query) else parse_query(asked, catalogue, known(journal), today, index)
+    if not query.asks_something:
+        raise InputError("what to find? name a part, a test, a value, a date, or words that were said")
+    where, values = _conditions(journal, query)
+    records = _records(journal, query, where, values, limit)
+    total = _count(journal, where, values) if limit is not None and len(records) >= limit else len(records)
+    if query.latest:
+        records = _latest(records)
+    nearest: tuple[Near, ...] = ()
+    if not records:
+        nearest = tuple((index or NameIndex(catalogue.components)).suggest(query.unknown or words_of(query.said)))
+    return Found(tuple(records), total, query, nearest)
+
+
+def known(journal: Journal) -> Known:
+    """The vehicles and people that the journal knows by name."""
+    return Known(
+        tuple(row[0] for row in journal.rows("SELECT DISTINCT vehicle FROM jobs WHERE vehicle IS NOT NULL")),
+        tuple(row[0] for row in journal.rows(_PEOPLE)),
     )
-    return [record_of(row) for row in rows]
+
+
+# Hops from one name to the next over the index, instead of walking a million lines for a handful of people.
+_PEOPLE = """
+WITH RECURSIVE person(name) AS (
+  SELECT min(signed_by) FROM items
+  UNION ALL SELECT (SELECT min(signed_by) FROM items WHERE signed_by > name) FROM person WHERE name IS NOT NULL
+) SELECT name FROM person WHERE name IS NOT NULL
+"""
 
 
 def of_job(journal: Journal, job_id: int) -> list[Record]:
     """Every signed line of a job, oldest first, in the order of its words."""
     rows = journal.rows(
-        f"SELECT {RECORD_COLUMNS} FROM {RECORD_TABLES} WHERE i.job_id = ? ORDER BY i.happened_at, i.note_id, i.start_at, i.line",
+        f"SELECT {RECORD_COLUMNS} FROM {RECORD_TABLES} WHERE i.job_id = ? "
+        "ORDER BY i.happened_at, i.note_id, i.start_at, i.line",
         (job_id,),
     )
     return [record_of(row) for row in rows]
+
+
+def _conditions(journal: Journal, query: Query) -> tuple[str, list[Any]]:
+    parts: list[str] = []
+    values: list[Any] = []
+
+    def among(column: str, wanted: Sequence[Any]) -> None:
+        if wanted:
+            parts.append(f"{column} IN ({', '.join('?' * len(wanted))})")
+            values.extend(wanted)
+
+    _parts_and_tests(query, parts, values)
+    among("i.position", query.positions)
+    among("i.verdict", query.verdicts)
+    among("i.finding", query.findings)
+    among("i.kind", query.kinds)
+    among("i.signed_by", query.who)
+    if query.jobs or query.vehicles:
+        among("i.job_id", _job_ids(journal, query) or [-1])
+    if query.since is not None:
+        parts.append("i.happened_at >= ?")
+        values.append(query.since)
+    if query.until is not None:
+        parts.append("i.happened_at < ?")
+        values.append(query.until)
+    for span in query.values:
+        _value(span, parts, values)
+    if query.text:
+        parts.append(_TEXT)
+        values.append(fts_words(query.text))
+    return " AND ".join(parts), values
+
+
+_TEXT = "i.id IN (SELECT rowid FROM items_fts WHERE items_fts MATCH ?)"
+
+
+def _parts_and_tests(query: Query, parts: list[str], values: list[Any]) -> None:
+    """A test's part is named too, so that the index over parts serves."""
+    components = list(query.components)
+    of_tests = sorted({test.split(".")[0] for test in query.tests})
+    if not components and not of_tests:
+        return
+    marks = ", ".join("?" * (len(components) + len(of_tests)))
+    parts.append(f"i.component IN ({marks})")
+    values.extend([*components, *of_tests])
+    if of_tests:
+        tests = ", ".join("?" * len(query.tests))
+        either = f"i.test IN ({tests})"
+        if components:
+            either = f"({either} OR i.component IN ({', '.join('?' * len(components))}))"
+        parts.append(either)
+        values.extend([*query.tests, *components])
+
+
+def _value(span: Span, parts: list[str], values: list[Any]) -> None:
+    parts.append("i.base_kind = ?")
+    values.append(span.kind)
+    # A hair wider than asked: 9.0 kΩ and 9000 Ω must not part ways over the last bit of a conversion.
+    if not span.inside:
+        low, high = span.low or 0.0, span.high or 0.0
+        slack = 1e-9 * max(abs(low), abs(high))
+        parts.append("i.base IS NOT NULL AND coalesce(i.base_high, i.base) > ? AND coalesce(i.base_low, i.base) < ?")
+        values.extend([low + slack, high - slack])
+        return
+    if span.low is not None:
+        slack = 1e-9 * abs(span.low)
+        parts.append("i.base > ?" if span.open_low else "i.base >= ?")
+        values.append(span.low + slack if span.open_low else span.low - slack)
+    if span.high is not None:
+        slack = 1e-9 * abs(span.high)
+        parts.append("i.base < ?" if span.open_high else "i.base <= ?")
+        values.append(span.high - slack if span.open_high else span.high + slack)
+
+
+def _job_ids(journal: Journal, query: Query) -> list[int]:
+    parts, values = [], []
+    if query.jobs:
+        parts.append(f"code COLLATE NOCASE IN ({', '.join('?' * len(query.jobs))})")
+        values += list(query.jobs)
+    if query.vehicles:
+        parts.append(f"vehicle COLLATE NOCASE IN ({', '.join('?' * len(query.vehicles))})")
+        values += list(query.vehicles)
+    return [row["id"] for row in journal.rows(f"SELECT id FROM jobs WHERE {' AND '.join(parts)}", values)]
+
+
+def _records(journal: Journal, query: Query, where: str, values: list[Any], limit: int | None) -> list[Record]:
+    top = "" if limit is None else f"LIMIT {int(limit)}"
+    if query.text and where == _TEXT:
+        return _by_rank(journal, values[0], limit)
+    sql = f"SELECT {RECORD_COLUMNS} FROM {RECORD_TABLES} WHERE i.id IN (SELECT i.id FROM items i WHERE {where} ORDER BY i.happened_at DESC, i.id DESC {top})"
+    rows = journal.rows(f"{sql} ORDER BY i.happened_at DESC, i.id DESC", values)
+    return [record_of(row) for row in rows]
+
+
+def _by_rank(journal: Journal, match: str, limit: int | None) -> list[Record]:
+    """Words alone: of the newest hits the best first (bm25)."""
+    rows = journal.rows(
+        f"SELECT {RECORD_COLUMNS}, hit.rank AS rank FROM "
+        f"(SELECT rowid AS id, bm25(items_fts) AS rank FROM items_fts WHERE items_fts MATCH ? ORDER BY rowid DESC LIMIT {_RANKED}) hit "
+        "JOIN items i ON i.id = hit.id JOIN jobs j ON j.id = i.job_id "
+        f"ORDER BY hit.rank, i.happened_at DESC {'' if limit is None else f'LIMIT {int(limit)}'}",
+        (match,),
+    )
+    return [record_of(row) for row in rows]
+
+
+def _count(journal: Journal, where: str, values: list[Any]) -> int:
+    row = journal.row(f"SELECT count(*) AS n FROM (SELECT 1 FROM items i WHERE {where} LIMIT {MOST_COUNTED})", values)
+    return int(row["n"]) if row else 0
+
+
+def _latest(records: list[Record]) -> list[Record]:
+    """The newest of each part, test and position."""
+    seen: dict[tuple[Any, ...], Record] = {}
+    for record in records:
+        item = record.item
+        seen.setdefault((item.component, item.test, item.position, item.kind, record.vehicle), record)
+    return list(seen.values())
+
+
+def fts_words(words: Sequence[str]) -> str:
+    """Words and phrases as a full-text query, each quoted: what people type is full of its operators ("5W-30").
+
+    A group in brackets is one of our own sets of alternatives and is left as it is.
+    """
+    said = [word if word.startswith("(") else '"' + re.sub(r'"', '""', word) + '"' for word in words if word.strip()]
+    return " AND ".join(said)

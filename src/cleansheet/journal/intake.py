@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from cleansheet.terms import Draft, InputError, Item, JournalError, Note
-from cleansheet.terms.draft_json import draft_from_json, draft_to_json, note_to_json
+from cleansheet.terms.draft_json import draft_from_json, draft_to_json, item_to_json, note_to_json
 
 from .jobs import Job, job_of, need_job, place_note
 from .rows import compact, row_of
+from .sealing import change, insert
 from .store import Journal
 
 
@@ -72,7 +73,7 @@ def take(
         note_id = _insert_note(db, journal, note, home, who=who, at=at, sound=sound)
         body = draft_to_json(draft)
         del body["note"]  # kept once, in its own table
-        db["drafts"].insert({"note_id": note_id, "draft": compact(body)})
+        insert(db, "drafts", {"note_id": note_id, "draft": compact(body), "steps": "[]", "state": "open", "revision": 1})
     return Taken(note_id, home, new=True, when=at, state="open")
 
 
@@ -95,25 +96,20 @@ def _known(journal: Journal, note: Note) -> Taken | None:
 
 def _insert_note(db: Any, journal: Journal, note: Note, job: Job, *, who: str, at: str, sound: str | None) -> int:
     words = note_to_json(note)["words"]
-    return int(
-        db["notes"]
-        .insert(
-            {
-                "visit_id": _visit(db, journal, job, (note.recorded_at or at)[:10]),
-                "sha256": note.sha256,
-                "source": note.source,
-                "name": note.name,
-                "recorded_at": note.recorded_at,
-                "taken_at": at,
-                "taken_by": who,
-                "text": note.text,
-                "text_sha256": text_hash(note.text),
-                "words": compact(words) if words else None,
-                "sound": sound,
-            }
-        )
-        .last_pk
-    )
+    row = {
+        "visit_id": _visit(db, journal, job, (note.recorded_at or at)[:10]),
+        "sha256": note.sha256,
+        "source": note.source,
+        "name": note.name,
+        "recorded_at": note.recorded_at,
+        "taken_at": at,
+        "taken_by": who,
+        "text": note.text,
+        "text_sha256": text_hash(note.text),
+        "words": compact(words) if words else None,
+        "sound": sound,
+    }
+    return insert(db, "notes", row)
 
 
 def text_hash(text: str) -> str:
@@ -122,7 +118,7 @@ def text_hash(text: str) -> str:
 
 def _visit(db: Any, journal: Journal, job: Job, day: str) -> int:
     row = journal.row("SELECT id FROM visits WHERE job_id = ? AND day = ?", (job.id, day))
-    return int(row["id"]) if row else int(db["visits"].insert({"job_id": job.id, "day": day}).last_pk)
+    return int(row["id"]) if row else insert(db, "visits", {"job_id": job.id, "day": day})
 
 
 _WAITING = (
@@ -177,16 +173,13 @@ def save_steps(journal: Journal, note_id: int, steps: Sequence[dict[str, Any]], 
 
     Raises JournalError where somebody else changed the draft since `revision` was read: nothing is overwritten.
     """
-    with journal.write():
-        return _set_draft(journal, note_id, steps, revision=revision, state="open")
+    with journal.write() as db:
+        return _set_draft(db, note_id, steps, revision=revision, state="open")
 
 
-def _set_draft(journal: Journal, note_id: int, steps: Sequence[dict[str, Any]], *, revision: int, state: str) -> int:
-    done = journal.conn.execute(
-        "UPDATE drafts SET steps = ?, state = ?, revision = revision + 1 WHERE note_id = ? AND revision = ? AND state = 'open'",
-        (compact(list(steps)), state, note_id, revision),
-    )
-    if done.rowcount != 1:
+def _set_draft(db: Any, note_id: int, steps: Sequence[dict[str, Any]], *, revision: int, state: str) -> int:
+    where = {"note_id": note_id, "revision": revision, "state": "open"}
+    if change(db, "drafts", where, {"steps": compact(list(steps)), "state": state, "revision": revision + 1}) != 1:
         raise JournalError(f"note {note_id} was reviewed by somebody else meanwhile; nothing was changed; open it again")
     return revision + 1
 
@@ -207,7 +200,7 @@ def sign(
     `finished` ends the review of this note. Raises JournalError as `save_steps` does.
     """
     with journal.write() as db:
-        new = _set_draft(journal, note_id, steps, revision=revision, state="done" if finished else "open")
+        new = _set_draft(db, note_id, steps, revision=revision, state="done" if finished else "open")
         row = journal.row(
             "SELECT n.text, coalesce(n.recorded_at, n.taken_at) AS at, v.job_id FROM notes n "
             "JOIN visits v ON v.id = n.visit_id WHERE n.id = ?",
@@ -216,13 +209,17 @@ def sign(
         if row is None:
             raise JournalError(f"{journal.path}: note {note_id} is not there")
         for line in lines:
-            db["items"].insert(item_row(line, row, note_id=note_id, who=who, at=at))
+            insert(db, "items", item_row(line, row, note_id=note_id, who=who, at=at))
     return new
 
 
-def item_row(line: Line, note: Any, *, note_id: int, who: str, at: str) -> dict[str, Any]:
-    from cleansheet.terms.draft_json import item_to_json
+def finish(journal: Journal, note_id: int, steps: Sequence[dict[str, Any]], *, revision: int) -> None:
+    """End the review of a note of which nothing is left to sign. Raises JournalError as `save_steps` does."""
+    with journal.write() as db:
+        _set_draft(db, note_id, steps, revision=revision, state="done")
 
+
+def item_row(line: Line, note: Any, *, note_id: int, who: str, at: str) -> dict[str, Any]:
     return {
         "note_id": note_id,
         "job_id": note["job_id"],
@@ -232,6 +229,7 @@ def item_row(line: Line, note: Any, *, note_id: int, who: str, at: str) -> dict[
         "drafted": None if line.drafted is None else compact(item_to_json(line.drafted, note["text"])),
         "signed_by": who,
         "signed_at": at,
+        "change": None,
         "revision": 1,
     }
 
@@ -245,4 +243,4 @@ def move_note(journal: Journal, note_id: int, job: str) -> None:
         row = journal.row("SELECT coalesce(recorded_at, taken_at) AS at FROM notes WHERE id = ?", (note_id,))
         if row is None:
             raise InputError(f"no note {note_id} in this journal")
-        db["notes"].update(note_id, {"visit_id": _visit(db, journal, target, row["at"][:10])})
+        change(db, "notes", {"id": note_id}, {"visit_id": _visit(db, journal, target, row["at"][:10])})

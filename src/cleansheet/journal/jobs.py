@@ -9,6 +9,7 @@ from typing import Any
 
 from cleansheet.terms import InputError, JournalError
 
+from .sealing import change, insert
 from .store import Journal
 
 # Where notes wait that name no job and no vehicle; a reviewer moves them.
@@ -84,9 +85,8 @@ def _insert(
     code = code or _next_code(journal, at)
     if job_by_code(journal, code) is not None:
         raise InputError(f"job {code!r} is there already; choose another code")
-    db["jobs"].insert(
-        {"code": code, "vehicle": vehicle, "sheet": sheet, "complaint": complaint, "opened_at": at, "revision": 1}
-    )
+    row = {"code": code, "vehicle": vehicle, "sheet": sheet, "complaint": complaint, "opened_at": at}
+    insert(db, "jobs", {**row, "closed_at": None, "outcome": None, "revision": 1})
     job = job_by_code(journal, code)
     if job is None:  # pragma: no cover - the row was written in this very transaction
         raise JournalError(f"{journal.path}: job {code!r} was not kept")
@@ -115,6 +115,17 @@ def place_note(
 
     A note with no job and no vehicle waits under 'unsorted'. Runs inside the taker's transaction.
     """
+    home = foresee_job(journal, text, job=job, vehicle=vehicle)
+    if home is not None:
+        return home
+    vehicle = vehicle or vehicle_named_in(journal, text)
+    if vehicle is not None:
+        return _insert(db, journal, vehicle=vehicle, sheet=sheet, at=at)
+    return job_by_code(journal, UNSORTED) or _insert(db, journal, vehicle=None, code=UNSORTED, at=at)
+
+
+def foresee_job(journal: Journal, text: str, *, job: str | None = None, vehicle: str | None = None) -> Job | None:
+    """The job there is already for such a note, or None where taking it would open one. Raises InputError as taking does."""
     if job is not None:
         given = need_job(journal, job)
         if given.closed_at is not None:
@@ -124,13 +135,13 @@ def place_note(
     if named is not None:
         return named
     vehicle = vehicle or vehicle_named_in(journal, text)
-    if vehicle is not None:
-        row = journal.row(
-            "SELECT * FROM jobs WHERE vehicle = ? COLLATE NOCASE AND closed_at IS NULL ORDER BY opened_at DESC, id DESC",
-            (vehicle,),
-        )
-        return job_of(row) if row else _insert(db, journal, vehicle=vehicle, sheet=sheet, at=at)
-    return job_by_code(journal, UNSORTED) or _insert(db, journal, vehicle=None, code=UNSORTED, at=at)
+    if vehicle is None:
+        return None
+    row = journal.row(
+        "SELECT * FROM jobs WHERE vehicle = ? COLLATE NOCASE AND closed_at IS NULL ORDER BY opened_at DESC, id DESC",
+        (vehicle,),
+    )
+    return job_of(row) if row else None
 
 
 def _named_in(journal: Journal, text: str) -> Job | None:
@@ -163,7 +174,7 @@ def change_job(journal: Journal, code: str, *, revision: int | None = None, **fi
         job = need_job(journal, code)
         if revision is not None and revision != job.revision:
             raise JournalError(f"job {job.code} was changed meanwhile by somebody else; look again and repeat")
-        db["jobs"].update(job.id, {**fields, "revision": job.revision + 1})
+        change(db, "jobs", {"id": job.id}, {**fields, "revision": job.revision + 1})
         return need_job(journal, code)
 
 

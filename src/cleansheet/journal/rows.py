@@ -5,17 +5,22 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from cleansheet.terms import Item, Quantity
 from cleansheet.terms.draft_json import item_from_json, item_to_json
+
+from .second import base_columns
 
 # Fields that no search asks for; kept together so that a million rows stay small.
 _REST = ("condition", "expected", "why", "second", "proposal", "audio")
 # A sentence ends at . ! ? before a space and at a line's end; "2.5 bar" does not end one.
 _SENTENCE_END = re.compile(r"[.!?;](?=\s)|\n")
 _MOST_SAID = 240
+
+
+_NO_BASE = {"base_kind": None, "base": None, "base_low": None, "base_high": None}
 
 
 def compact(value: Any) -> str:
@@ -75,6 +80,7 @@ def row_of(item: Item, text: str) -> dict[str, Any]:
         "flags": compact(data["flags"]) if data["flags"] else None,
         "confidence": float(data["confidence"]),
         "rest": compact(rest),
+        **(base_columns(quantity.value, quantity.low, quantity.high, quantity.unit) if quantity else _NO_BASE),
     }
 
 
@@ -95,8 +101,6 @@ def item_of(row: Mapping[str, Any]) -> Item:
         "flags": json.loads(row["flags"]) if row["flags"] else [],
         "confidence": row["confidence"],
     }
-    from dataclasses import replace
-
     return replace(item_from_json(data), quantity=quantity)
 
 

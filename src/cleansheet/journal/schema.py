@@ -3,6 +3,7 @@
     jobs ─< visits ─< notes ─┬─ drafts        not reviewed: the draft sheet as drafted, and the review's steps so far
                              └─< items        signed: one row a line, its current revision
                                   └─< earlier  every revision before the current one
+    renames: parts that a reviewer corrected, with the words they stood in; items_fts: the search index over the words
 
 `PRAGMA user_version` counts the migrations a file has been through. A migration is never changed once released: a new
 one is added, and tests/journal keeps a file made by each version. Triggers hold what must hold whoever writes: a note's
@@ -13,6 +14,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from typing import Any
+
+from .second import search_and_seals
 
 # Marks the file as a journal of ours (PRAGMA application_id, a 32-bit number of our choice: "cljn").
 APPLICATION_ID = 0x636C6A6E
@@ -136,4 +139,4 @@ def _first_tables(db: Any) -> None:
 
 
 # One function a version; the file's version is how many of them it has been through.
-MIGRATIONS: tuple[Callable[[Any], None], ...] = (_first_tables,)
+MIGRATIONS: tuple[Callable[[Any], None], ...] = (_first_tables, search_and_seals)

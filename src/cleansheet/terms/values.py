@@ -92,13 +92,28 @@ class Quantity:
 
 
 @dataclass(frozen=True, slots=True)
+class Evidence:
+    """A component or a test named near a mention: its id (None outside the catalogue) and how near, 0 to 1.
+
+    `here` is true where it stands in the same statement; `said` are the words.
+    """
+
+    id: str | None
+    weight: float
+    here: bool
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
 class Mention:
     """Something said, before it is tied to a test.
 
     `kind` is one of `KINDS`. `start`/`end` is its place, of the number with its unit or of the shortest clause.
-    `component` and `position` are what the words say; `context` holds the words said around it, lower case, that tell
-    one test of a component from another. `alternatives` are other ways to take the same number, likelier ones first.
-    `second` is the same result said in another unit. `why` names each rule that made it.
+    `component` and `position` are what the words say; `parts` and `tests` are those named near it, nearest first.
+    `context` holds the words of its statement, `wider` those of its sentence, lower case: they tell one test of a component
+    from another. `alternatives` are other ways to take the same number, likelier ones first. `second` is the same result
+    said in another unit. `group` is shared by the readings of one list. `sentence` counts the note's sentences.
+    `tentative` marks a bare number that is a reading only if a test wants it, `again` a measurement repeated. `why` names each rule that made it.
     """
 
     kind: str
@@ -116,6 +131,12 @@ class Mention:
     confidence: float = 1.0
     why: tuple[str, ...] = ()
     group: int | None = None
+    parts: tuple[Evidence, ...] = ()
+    tests: tuple[Evidence, ...] = ()
+    wider: tuple[str, ...] = ()
+    sentence: int = 0
+    tentative: bool = False
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,116 @@
+"""Gets a note out of what the user named: a typed file, a recording with a progress bar, or standard input."""
+
+from __future__ import annotations
+
+import hashlib
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from cleansheet.terms import InputError, Note
+
+
+def hear(
+    path: Path,
+    catalogue: Any,
+    *,
+    at: str | None = None,
+    weights: str | None = None,
+    vehicle: Any = None,
+    known: Callable[[str], bool] = lambda _: False,
+    keep_in: Path | None = None,
+) -> tuple[Note | None, str, str | None]:
+    """(note, its hash, where its sound is). The note is None where `known` knows the hash: no need to listen again.
+
+    A recording from standard input is kept in the folder `keep_in`, so that it can be played at the review; without
+    one it is gone afterwards.
+    """
+    from cleansheet.flow import decode_text, is_sound, is_sound_file, note_file, typed_note
+
+    if str(path) == "-":
+        data = sys.stdin.buffer.read()
+        if is_sound(data):
+            with _kept(data, keep_in) as file:
+                return hear(file, catalogue, at=at, weights=weights, vehicle=vehicle, known=known)
+        note, sound = typed_note(decode_text(data, "standard input"), "standard input", at), None
+    elif is_sound_file(path):
+        digest = _file_hash(path)
+        if known(digest):
+            return None, digest, None
+        with listening_bar(path) as progress:
+            note = note_file(path, catalogue, recorded_at=at, **_options(weights, vehicle, progress))
+        sound = str(path.resolve())
+    else:
+        note, sound = note_file(path, catalogue, recorded_at=at), None
+    if known(note.sha256):
+        return None, note.sha256, None
+    return note, note.sha256, sound
+
+
+@contextmanager
+def _kept(data: bytes, keep_in: Path | None) -> Iterator[Path]:
+    name = f"{hashlib.sha256(data).hexdigest()[:16]}.sound"
+    if keep_in is None:
+        with tempfile.TemporaryDirectory(prefix="cleansheet-") as folder:
+            path = Path(folder) / name
+            path.write_bytes(data)
+            yield path
+        return
+    path = keep_in / name
+    try:
+        keep_in.mkdir(parents=True, exist_ok=True)
+        part = path.with_suffix(".part")
+        part.write_bytes(data)
+        part.replace(path)
+    except OSError as err:
+        raise InputError(f"{path}: cannot keep the recording: {(err.strerror or str(err)).lower()}") from err
+    try:
+        yield path
+    except BaseException:
+        path.unlink(missing_ok=True)  # no note came of it
+        raise
+
+
+def _options(weights: str | None, vehicle: Any, progress: Any) -> dict[str, Any]:
+    options: dict[str, Any] = {"progress": progress, "vehicle": vehicle}
+    if weights is not None:
+        options["weights"] = weights
+    return options
+
+
+def _file_hash(path: Path) -> str:
+    digest = hashlib.sha256()
+    try:
+        with path.open("rb") as file:
+            while block := file.read(1 << 20):
+                digest.update(block)
+    except OSError as err:
+        raise InputError(f"{path}: {(err.strerror or str(err)).lower()}") from err
+    return digest.hexdigest()
+
+
+@contextmanager
+def listening_bar(path: Path) -> Iterator[Callable[[float, float | None], None] | None]:
+    """One progress bar on standard error while a recording is heard; none where that is no terminal."""
+    if not sys.stderr.isatty():
+        yield None
+        return
+    width = 28
+    shown = [-1]
+
+    def progress(done_s: float, all_s: float | None) -> None:
+        filled = round(width * min(done_s / all_s, 1.0)) if all_s else 0
+        whole = f" of {all_s:.0f}" if all_s else ""
+        if filled != shown[0] or not all_s:
+            shown[0] = filled
+            sys.stderr.write(f"\rlistening [{'=' * filled}{' ' * (width - filled)}] {done_s:.0f}{whole} s  {path.name}\033[K")
+            sys.stderr.flush()
+
+    try:
+        yield progress
+    finally:
+        sys.stderr.write("\r\033[K")
+        sys.stderr.flush()

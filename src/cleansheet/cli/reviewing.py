@@ -1,0 +1,299 @@
+"""The review's screens: one open line at a time, keys for what to do with it, and the signing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import typer
+
+from cleansheet import review as rv
+from cleansheet.terms import CleansheetError, InputError, Item
+from cleansheet.terms.draft_json import item_to_json
+
+from .common import complain
+from .correcting import ask_add, ask_correct, ask_join, ask_split, choose_other
+from .desk import Desk, Place
+from .keys import QUIT, read_key
+from .paint import paint, width, wrap
+from .screen import (
+    HEADINGS,
+    MARKS,
+    TONES,
+    line_lines,
+    marked,
+    note_heading,
+    place_words,
+    quantity_words,
+    what_words,
+)
+
+_HELP = """
+  k  keep        the line is right
+  c  correct     value, unit, part, test, which one, conditions, kind, finding
+  d  drop        it is nothing; it stays in the note's words
+  1-9            take that other test instead
+  a  add         point at words that were missed
+  s  split       this line is two
+  j  join        this line and another are the same result
+  p  play        hear exactly that moment (spoken notes)
+  w  why         which rule and which words made it
+  u  undo        take the last step back
+  n  next        decide later
+  A  all clean   keep every line that needs no eyes; never a flagged one
+  S  sign        sign what is kept
+  q  stop        goes on from here next time
+"""
+
+
+def sit(desk: Desk) -> None:
+    """The sitting: until nothing is open, or the reviewer stops."""
+    if not desk.places:
+        typer.echo("Nothing waits for review.")
+        return
+    later: set[tuple[int, int]] = set()
+    while True:
+        queue = desk.queue()
+        rest = [one for one in queue if (one[0], one[1].number) not in later]
+        if not rest:
+            if not _at_the_end(desk, later_count=len(queue)):
+                return
+            later.clear()
+            continue
+        note_id, line = rest[0]
+        _show_line(desk, note_id, line, left=len(queue))
+        if not _one_key(desk, note_id, line, later):
+            _farewell(desk)
+            return
+
+
+def _one_key(desk: Desk, note_id: int, line: rv.Line, later: set[tuple[int, int]]) -> bool:
+    """Act on one key; false to stop."""
+    key = read_key()
+    if key in ("q", QUIT):
+        return False
+    try:
+        if key == "n":
+            later.add((note_id, line.number))
+        elif key == "S":
+            _sign(desk)
+        elif key == "A":
+            typer.echo(f"  {desk.keep_clean()} clean lines kept")
+        elif key == "u":
+            desk.undo()
+            typer.echo("  taken back")
+        elif key.isdigit() and key != "0":
+            choose_other(desk, note_id, line, int(key))
+        elif key in _ACTS:
+            _ACTS[key](desk, note_id, line)
+        elif key not in ("\n", "\r", " "):
+            typer.echo(_HELP)
+    except InputError as err:
+        typer.echo(paint(f"  {err}", "bad"))
+    return True
+
+
+def _keep(desk: Desk, note_id: int, line: rv.Line) -> None:
+    desk.step(note_id, rv.keep(line.number))
+    typer.echo(f"  kept: {_short(desk, note_id, line)}")
+
+
+def _drop(desk: Desk, note_id: int, line: rv.Line) -> None:
+    desk.step(note_id, rv.drop(line.number))
+    typer.echo(f"  dropped: {_short(desk, note_id, line)}")
+
+
+def _play(desk: Desk, note_id: int, line: rv.Line) -> None:
+    from .playing import play
+
+    place = desk.places[note_id]
+    typer.echo(f"  {play(place.waiting.sound, line.item.audio)}")
+
+
+def _why(desk: Desk, note_id: int, line: rv.Line) -> None:
+    for reason in line.item.why or ("no rule is named",):
+        typer.echo(wrap(reason, 4, first="  - "))
+
+
+_ACTS: dict[str, Callable[[Desk, int, rv.Line], None]] = {
+    "k": _keep,
+    "d": _drop,
+    "c": ask_correct,
+    "a": ask_add,
+    "s": ask_split,
+    "j": ask_join,
+    "p": _play,
+    "w": _why,
+}
+
+
+def _short(desk: Desk, note_id: int, line: rv.Line) -> str:
+    text = desk.places[note_id].waiting.draft.note.text
+    return f"{what_words(line.item, text)} {place_words(line.item, desk.catalogue)}".strip()
+
+
+def _show_line(desk: Desk, note_id: int, line: rv.Line, *, left: int) -> None:
+    place = desk.places[note_id]
+    draft = place.waiting.draft
+    typer.echo()
+    typer.echo(paint("-" * width(), "dim"))
+    typer.echo(note_heading(draft, place.waiting.job.code, place.waiting.job.vehicle or ""))
+    typer.echo(paint(f"line {line.number} of {len(place.review.lines)}; {left} to decide in all", "dim"))
+    typer.echo()
+    typer.echo("\n".join(said_lines(draft.note.text, line.item)))
+    typer.echo()
+    for row in item_rows(line.item, draft.note.text, desk):
+        typer.echo(row)
+    keys = "k keep  c correct  d drop  a add  s split  j join  p play  u undo  n next  A all clean  S sign  q stop  ? keys"
+    typer.echo(paint(wrap(keys, 0), "dim"))
+
+
+def said_lines(text: str, item: Item) -> list[str]:
+    """The sentence with the value marked: underlined below, or set off by the screen's reverse where it has colour."""
+    from .paint import coloured
+
+    if not coloured():
+        return marked(text, item.start, item.end)
+    rows = marked(text, item.start, item.end)
+    at = rows[1].index("^")
+    length = rows[1].count("^")
+    return [rows[0][:at] + paint(rows[0][at : at + length], "mark") + rows[0][at + length :]]
+
+
+def item_rows(item: Item, text: str, desk: Desk) -> Iterator[str]:
+    """What the line says, its limit with source, the verdict and its reason, what to look at, and other tests."""
+    verdict = item.verdict.word if item.verdict is not None else None
+    yield _row("is", HEADINGS[item.kind].lower())
+    yield _row("says", what_words(item, text))
+    if item.second is not None:
+        yield _row("also", quantity_words(item.second))
+    yield _row("part", place_words(item, desk.catalogue) or "none found")
+    if item.expected is not None:
+        limit = _limit_words(item)
+        yield _row("limit", limit)
+    if verdict is not None:
+        reason = item.verdict.reason if item.verdict is not None else ""
+        mark = MARKS[verdict] if verdict != "no_spec" else "no limit"
+        yield _row("judged", f"{mark}  {reason}", tone=TONES.get(verdict, "dim"))
+    if item.proposal:
+        yield _row("maybe", item.proposal, tone="look")
+    looks = rv.reasons_to_look(item)
+    if looks:
+        yield _row("look", "; ".join(looks), tone="look")
+    for place, other in enumerate(item.runners_up[:9], 1):
+        test = desk.catalogue.tests.get(other.test or "")
+        part = desk.catalogue.components.get(other.component or "")
+        named = ": ".join(word for word in (part.name if part else "", test.name if test else "") if word)
+        yield _row(f"or {place}", f"{named} ({other.why})")
+    for caution in _cautions(item, desk):
+        yield _row("care", caution, tone="look")
+
+
+def _cautions(item: Item, desk: Desk) -> list[str]:
+    test = desk.catalogue.tests.get(item.test or "")
+    return [desk.catalogue.cautions[one] for one in test.cautions if one in desk.catalogue.cautions] if test else []
+
+
+def _row(name: str, text: str, tone: str | None = None) -> str:
+    shown = wrap(text, 9, first=f"  {name:<7}")
+    return paint(shown, tone) if tone else shown
+
+
+def _limit_words(item: Item) -> str:
+    from cleansheet.terms import Quantity
+
+    limit = item.expected
+    if limit is None:
+        return ""
+    words = quantity_words(Quantity(None, limit.low, limit.high, limit.unit))
+    where = {"note": "said in this note", "sheet": "the vehicle's sheet", "catalogue": "general rule of the trade"}
+    source = f", {limit.source}" if limit.source and limit.source != limit.origin else ""
+    return f"{words} ({where.get(limit.origin, limit.origin)}{source})"
+
+
+def _at_the_end(desk: Desk, *, later_count: int) -> bool:
+    """Nothing is left to decide now: sign? False ends the sitting."""
+    kept = desk.kept()
+    typer.echo()
+    if later_count:
+        typer.echo(f"{later_count} put off, {kept} kept and not signed.")
+        typer.echo("S sign what is kept   n go through the rest   q stop")
+    elif kept:
+        typer.echo(f"All decided: {kept} kept.")
+        for place in desk.places.values():
+            typer.echo("\n".join(_kept_lines(desk, place)))
+        typer.echo(f"S sign as {desk.who}   u undo   q stop and sign later")
+    else:
+        desk.sign(tell_signed)
+        typer.echo("All decided; nothing was kept.")
+        return False
+    while True:
+        key = read_key()
+        if key == "S":
+            _sign(desk)
+            return bool(desk.places)
+        if key == "u":
+            try:
+                desk.undo()
+            except InputError as err:
+                typer.echo(f"  {err}")
+                continue
+            return True
+        if key == "n" and later_count:
+            return True
+        if key in ("q", QUIT):
+            _farewell(desk)
+            return False
+
+
+def _kept_lines(desk: Desk, place: Place) -> list[str]:
+    text = place.waiting.draft.note.text
+    lines = [note_heading(place.waiting.draft, place.waiting.job.code, place.waiting.job.vehicle or "")]
+    for line in place.review.kept:
+        changed = f"(you: {', '.join(line.changed)})" if line.changed else ""
+        lines += line_lines(str(line.number), line.item, text, desk.catalogue, state=changed)
+    return lines
+
+
+def _sign(desk: Desk) -> None:
+    if not desk.kept():
+        raise InputError("nothing is kept yet, so there is nothing to sign")
+    count = desk.sign(tell_signed)
+    typer.echo(f"  {count} lines signed by {desk.who}")
+
+
+def tell_signed(place: Place, lines: int) -> None:
+    typer.echo(f"  {lines} signed: {place.waiting.draft.note.name or 'note'}, job {place.waiting.job.code}")
+
+
+def _farewell(desk: Desk) -> None:
+    left, kept = desk.open(), desk.kept()
+    if left or kept:
+        typer.echo(f"Stopped: {left} to decide, {kept} kept and not signed. Goes on from here: cleansheet review")
+
+
+def list_waiting(desk: Desk) -> None:
+    """What waits, one row a line, what needs eyes first."""
+    for note_id, line in desk.queue():
+        place = desk.places[note_id]
+        looks = "; ".join(rv.reasons_to_look(line.item))
+        name = place.waiting.draft.note.name or f"note {note_id}"
+        typer.echo(f"{name}: {_short(desk, note_id, line)}" + (paint(f"  look: {looks}", "look") if looks else ""))
+    typer.echo(f"{desk.open()} to decide in {len(desk.places)} notes; {desk.kept()} kept and not signed")
+
+
+def waiting_json(desk: Desk) -> Iterator[dict[str, Any]]:
+    """The open lines as dicts: the note, the job, the line's number, why to look, and the item."""
+    for note_id, line in desk.queue():
+        place = desk.places[note_id]
+        note = place.waiting.draft.note
+        yield {
+            "note": note_id,
+            "file": note.name,
+            "job": place.waiting.job.code,
+            "line": line.number,
+            "look": list(rv.reasons_to_look(line.item)),
+            "item": item_to_json(line.item, note.text),
+        }
+
+

@@ -1,0 +1,97 @@
+"""What the talk is about at a place in the note: the parts and the tests named around it, each with a weight.
+
+Weights fall with the distance in statements, not in words: a name in the same piece counts full, one in an earlier piece
+of the sentence less, one in an earlier sentence less again, and what the note named first stays faintly in mind.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol, TypeVar
+
+from .clauses import Layout
+from .words import Tok
+
+SAME_PIECE, LINKED, SAME_PIECE_AFTER, SAME_SENTENCE, EARLIER, OPENING = 1.0, 1.0, 0.62, 0.78, 0.55, 0.22
+_FADE_PIECE, _FADE_SENTENCE, _LEAST = 0.9, 0.82, 0.12
+_LINKS = frozenset("at on for of across from in through to over into with between down under left".split())
+_REACH = 40  # names further back than this many are out of mind
+
+
+class Placed(Protocol):
+    """Anything at words `first` to `last` (exclusive)."""
+
+    @property
+    def first(self) -> int: ...
+    @property
+    def last(self) -> int: ...
+
+
+T = TypeVar("T", bound=Placed)
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """How near a name is: its weight, and whether it stands in the same piece, before or after the place."""
+
+    value: float
+    same_piece: bool
+    before: bool
+    linked: bool = False
+    distance: int = 0
+
+
+def around(first: int, last: int, named: Sequence[T], starts: Sequence[int], layout: Layout, toks: Sequence[Tok],
+           stop_before: int = -1, stop_after: int = 1 << 30) -> list[tuple[T, Weight]]:
+    """Names in reach of the words `first` to `last`, each with its weight, nearest first.
+
+    `named` is sorted by first word and `starts` holds those first words. Between `stop_before` and `stop_after` lie no
+    other figures: a name beyond them in the same piece belongs to another figure.
+    """
+    if not named:
+        return []
+    piece = layout.piece_of[first]
+    sentence = layout.sentence_of[first]
+    at = bisect_left(starts, first)
+    out: list[tuple[T, Weight]] = []
+    order = 0
+    for k in range(at - 1, max(-1, at - 1 - _REACH), -1):
+        name = named[k]
+        if name.last > last:
+            continue
+        its_piece = layout.piece_of[name.first]
+        its_sentence = layout.sentence_of[name.first]
+        distance = first - name.last
+        if its_piece == piece:
+            beyond = name.first < stop_before
+            value = SAME_PIECE * (0.93**order) * (0.7 if beyond else 1.0)
+            out.append((name, Weight(value, True, True, distance <= 1, distance)))
+        elif its_sentence == sentence:
+            value = SAME_SENTENCE * _FADE_PIECE ** (piece - its_piece - 1) * (0.95**order)
+            out.append((name, Weight(max(value, _LEAST), False, True, False, distance)))
+        else:
+            value = EARLIER * _FADE_SENTENCE ** (sentence - its_sentence - 1) * (0.93**order)
+            out.append((name, Weight(max(value, _LEAST), False, True, False, distance)))
+        order += 1
+    for k in range(at, min(len(named), at + 6)):
+        name = named[k]
+        if name.first < last:
+            if name.first >= first:
+                out.append((name, Weight(SAME_PIECE, True, True, True, 0)))
+            continue
+        distance = name.first - last
+        if layout.sentence_of[name.first] != sentence or name.first > stop_after:
+            break
+        if layout.piece_of[name.first] == piece or distance <= 1:
+            gap = toks[last : name.first]
+            linked = bool(gap) and len(gap) <= 4 and gap[0].low in _LINKS
+            value = LINKED if linked else SAME_PIECE_AFTER
+            out.append((name, Weight(value * (0.9 ** (k - at)), True, False, linked, distance)))
+    if at and named[0].first < first and len(out) < _REACH:
+        opening = named[0]
+        if all(name is not opening for name, _ in out):
+            out.append((opening, Weight(OPENING, False, True, False, first - opening.last)))
+    out.sort(key=lambda pair: -pair[1].value)
+    return out

@@ -1,0 +1,151 @@
+"""Lists by position: "1 12.4, 2 12.1, 3 12.6", "flow one one eighty eight two one eighty six", "1-150 2-148".
+
+A run of numbers is a list of pairs where it can be cut into place, value, place, value, with the places counting up. A
+recogniser's run of number words is cut the same way, whatever the longest number would be.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from cleansheet.terms import Quantity
+
+from .numbers import Number, candidates_at
+from .places import Place, small
+from .quantities import Figure
+from .quantities_units import unit_at
+from .words import NUM, WORD, Tok
+
+_TIES = frozenset({":", "-", "–", "=", ")", "at", "is", "was", "reads", "on", "gave", "@", "."})
+_PARTED = frozenset({",", ";", "|", "/", "and", "then", ".", "&", "·", "•", "-", "cylinder", "number", "no"})
+_ODD_FORMS = frozenset({"ordinal", "code", "clock", "date", "phone", "couple", "dozen"})
+_MOST_PLACES = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A place at word `at` and the value that follows it."""
+
+    at: int
+    place: str
+    number: Number
+    last: int
+
+
+def _values(toks: Sequence[Tok], i: int) -> list[Number]:
+    if i >= len(toks) or toks[i].line:
+        return []
+    found = candidates_at(toks, i)  # type: ignore[arg-type]
+    return [number for number in found if number.form not in _ODD_FORMS and number.form != "maybe-grouped"]
+
+
+def _after_value(toks: Sequence[Tok], number: Number) -> int:
+    """The word after a value, its unit and what parts it from the next pair."""
+    j = number.last
+    hit = unit_at(toks, j)  # type: ignore[arg-type]
+    if hit is not None:
+        j = hit.end
+    while j < len(toks) and toks[j].low in _PARTED and not (toks[j].low in {"-"} and toks[j].glued is False):
+        j += 1
+    return j
+
+
+def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int = 0) -> list[Pair]:
+    """The longest list of pairs that begins at word `i`, each place one more than the one before; [] where there is none."""
+    if i >= len(toks) or depth > _MOST_PLACES:
+        return []
+    said = small(toks[i])
+    if said is None or (place is not None and int(said) != place):
+        return []
+    following = toks[i + 1] if i + 1 < len(toks) else None
+    if following is not None and (following.low == "point" or (toks[i].kind == NUM and following.glued and following.kind == WORD)):
+        return []
+    j = i + 1
+    if j < len(toks) and toks[j].low in _TIES:
+        j += 1
+    best: list[Pair] = []
+    for number in _values(toks, j):
+        after = _after_value(toks, number)
+        rest = pairs_at(toks, after, int(said) + 1, depth + 1)
+        # a run that goes on with bare number words was cut in the wrong place
+        if not rest and after < len(toks) and after == number.last and toks[after].kind == WORD and candidates_at(toks, after):  # type: ignore[arg-type]
+            continue
+        chain = [Pair(i, said, number, number.last), *rest]
+        if len(chain) > len(best) or (len(chain) == len(best) and _evenness(chain) < _evenness(best)):
+            best = chain
+    return best
+
+
+def _evenness(chain: list[Pair]) -> float:
+    """How unlike the values of a list are: 1 where all are equal."""
+    values = [abs(pair.number.value) for pair in chain]
+    low = min(values)
+    return max(values) / low if low > 0 else 1e9
+
+
+def _starts_pair(toks: Sequence[Tok], i: int) -> bool:
+    said = small(toks[i])
+    if said is None or int(said) > 3:
+        return False
+    before = toks[i - 1].low if i else ""
+    return before not in {"-", "–", "/", ".", "to", "and", "of", "no", "number", "#", "than", "x"} or not toks[i].glued
+
+
+def _to_figure(toks: Sequence[Tok], number: Number) -> Figure:
+    hit = unit_at(toks, number.last)  # type: ignore[arg-type]
+    unit = number.unit
+    last, others = number.last, ()
+    end = number.end
+    if hit is not None and unit is None:
+        unit, last, end = hit.codes[0], hit.end, toks[hit.end - 1].end
+        others = hit.codes[1:]
+    quantity = Quantity(number.value, number.low, number.high, unit)
+    return Figure(
+        number.start, end, number.first, last, quantity, number.form,
+        toks[number.last].start if last > number.last else None, end if last > number.last else None,
+        tuple(replace(quantity, unit=code) for code in others), (), None, number.start, end,
+    )  # fmt: skip
+
+
+def cut_lists(toks: Sequence[Tok], figures: Sequence[Figure]) -> tuple[list[Figure], list[Place], dict[int, int]]:
+    """The figures with lists of pairs cut, the places that the lists gave, and for each value's first word its list's number.
+
+    "one nine, two eleven" is 9 at place 1 and 11 at place 2, not 19 and 211.
+    """
+    out: list[Figure] = []
+    places: list[Place] = []
+    group_of: dict[int, int] = {}
+    groups = 0
+    k = 0
+    while k < len(figures):
+        figure = figures[k]
+        i = figure.first
+        chain = pairs_at(toks, i) if _starts_pair(toks, i) and figure.form not in _ODD_FORMS else []
+        if len(chain) >= 2 and _is_list(toks, chain, figure):
+            groups += 1
+            last = i
+            for pair in chain:
+                known = next((other for other in figures[k:] if other.first == pair.number.first and other.quantity.value == pair.number.value), None)
+                made = known if known is not None and known.first == pair.number.first else _to_figure(toks, pair.number)
+                places.append(Place(pair.at, pair.at + 1, pair.place, "cylinder"))
+                out.append(made)
+                group_of[made.first] = groups
+                last = made.last
+            while k < len(figures) and figures[k].first < last:
+                k += 1
+            continue
+        out.append(figure)
+        k += 1
+    return out, places, group_of
+
+
+def _is_list(toks: Sequence[Tok], chain: list[Pair], figure: Figure) -> bool:
+    """Two pairs are a list only where the values are alike and no unit stands behind the first place."""
+    if chain[0].place not in {"1", "2"} and len(chain) < 3:
+        return False
+    if figure.quantity.unit is not None and figure.last <= chain[0].number.first:
+        return False
+    if figure.quantity.value is not None and figure.last > chain[0].at + 1 and figure.form == "numeral":
+        return False
+    return _evenness(chain) < 40 or len(chain) >= 4

@@ -1,0 +1,83 @@
+"""Codes read off a part: part numbers, date codes, trouble codes, as said or as written. They are never readings."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from .words import NUM, Tok
+
+# Letters and digits mixed and joined ("KS-2207-4", "4RD-118", "T4-88120"); a date code may be digits alone after its cue.
+_CODE = re.compile(r"(?<![\w.-])(?=[A-Z0-9/-]*\d)(?=[A-Z0-9/-]*[A-Z])[A-Z0-9]+(?:[-/][A-Z0-9]+)+(?![\w-])|(?<![\w.-])[A-Z]{1,4}\d{3,}[A-Z0-9]*(?![\w-])")
+_CUED = re.compile(
+    r"\b(?:stamped|stamp(?: on (?:it|the \w+(?: \w+)?))?(?: is| says)?|marked|marking(?: is)?|tag(?: on (?:it|the \w+))?(?: is| says| reads)?|part (?:no\.?|number|num)(?: is)?|p/n|pn|"
+    r"numbers? (?:on it|on the \w+(?: \w+)?|off (?:it|the old one|the \w+)|is|stamped)(?: (?:is|says|reads))?|number(?= [A-Z0-9]+-)|serial(?: (?:no\.?|number))?(?: is)?|date code(?: on (?:it|the \w+))?(?: is)?|casting(?: number| no\.?)?|"
+    r"dated|code(?: on (?:it|the \w+))?(?: is)?|etched|labelled|label says|engraved|no\.|reads|cast)\b[ :,]*(?:is |with |says |as )?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){0,6})",
+    re.IGNORECASE,
+)
+_SAID = frozenset(
+    "zero oh o nought one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+    "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred double triple stroke dash slash hyphen point".split()
+)
+_NOT_CODES = re.compile(r"^(?:\d{3}/\d{2}|R\d{2}|\d{1,2}-\d{1,2}|\d{1,3}/\d{1,3}(?:/\d{1,3})*|[A-Z]{1,2}/?[A-Z]?|\d+[WwVvAaKk]-?\d*|SAE|DOT\d?)$")
+
+
+@dataclass(frozen=True, slots=True)
+class Marking:
+    """A code at characters `start` to `end`; `said` where it is spelt in words."""
+
+    start: int
+    end: int
+    said: bool
+
+
+def find_markings(text: str, toks: Sequence[Tok]) -> list[Marking]:
+    """Every code of the note, from left to right.
+
+    "Number on it is KS-2207-4" and "stamped LW stroke six seven seven" hold one each; "0.8-0.9" and "215/70 R15" hold none.
+    """
+    found: list[Marking] = []
+    for hit in _CODE.finditer(text):
+        if _NOT_CODES.match(hit.group()) or _is_measure(hit.group()):
+            continue
+        found.append(Marking(hit.start(), hit.end(), False))
+    for hit in _CUED.finditer(text):
+        marking = _trim(text, toks, hit.start("code"), hit.end("code"), hit.group(0).lower())
+        if marking is not None and not any(marking.start < other.end and other.start < marking.end for other in found):
+            found.append(marking)
+    found.sort(key=lambda marking: marking.start)
+    return found
+
+
+def _is_measure(code: str) -> bool:
+    return bool(re.match(r"^\d+[A-Z]?-\d+[A-Z]?$", code)) and not re.search(r"[A-Z]{2}|^[A-Z]", code) and len(code) < 6
+
+
+def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Marking | None:
+    """The code at the head of what follows a cue: letters and digits, or letters and number words."""
+    inside = [tok for tok in toks if tok.start >= start and tok.end <= end]
+    last = start
+    digits = letters = words_said = 0
+    for tok in inside:
+        if tok.kind == NUM:
+            digits += 1
+        elif tok.low in _SAID:
+            words_said += 1
+        elif tok.text.isupper() and len(tok.text) <= 4:
+            letters += 1
+        elif len(tok.low) <= 2 and tok.low.isalpha() and tok.low not in {"is", "it", "on", "at", "in", "so", "no", "to", "of", "or", "a", "i", "we", "by", "he"}:
+            letters += 1
+        elif tok.low in {"-", "/"}:
+            continue
+        else:
+            break
+        last = tok.end
+    if last <= start:
+        return None
+    code = text[start:last]
+    if (letters and (digits or words_said >= 2)) or words_said >= 4 or (digits and len(re.sub(r"\D", "", code)) >= 4 and not letters and re.search(r"stamp|mark|tag|number|code|dated|serial|no\.|label|etched|p/?n|cast", cue)):
+        if re.fullmatch(r"[\d.,]+", code) and ("." in code or "," in code):
+            return None
+        return Marking(start, last, words_said > 0)
+    return None

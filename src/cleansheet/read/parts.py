@@ -1,0 +1,208 @@
+"""Which parts a note names, and where.
+
+A name is looked up among the catalogue's names, the trade's further names, what a recogniser writes for them, and parts
+outside the catalogue. A word that stands nowhere is compared with the words of the names: a near spelling counts, marked
+as such. "crank sensor plug" is a connector, for what follows a part's name may be another part.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from .data_files import packaged
+from .lexicon import Phrases
+from .words import WORD, Tok
+
+if TYPE_CHECKING:
+    from cleansheet.catalogue import Catalogue
+
+NAME, SHARED, OTHER, HEARD, NEAR = "name", "shared", "other", "heard", "near"
+
+# what may follow a part's name and make a connector of it: "crank sensor plug", "pump connector"
+_PLUGGED = frozenset(
+    "plug connector connectors multiplug multi-plug pins pin terminal terminals plugs".split()
+)
+# parts whose own name takes "plug": "spark plug" is no connector
+_NOT_PLUGGED = frozenset({"spark-plug", "cylinder", "oil-system", "cooling-system", "cylinder-head", "relay", "fuse"})
+_NEAR_LEAST = 5  # shorter words have too many neighbours
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part named at words `first` to `last` (exclusive).
+
+    `ids` are the components that the name may stand for, likeliest first; () for a part outside the catalogue.
+    """
+
+    first: int
+    last: int
+    ids: tuple[str | None, ...]
+    how: str
+    name: str
+
+    @property
+    def id(self) -> str | None:
+        return self.ids[0] if self.ids else None
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    ids: tuple[str | None, ...]
+    how: str
+
+
+class PartNames:
+    """The names of all parts, ready to be looked up."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        data = packaged("catalogue", "names.yaml")
+        self.names: Phrases[_Entry] = Phrases()
+        shared = {str(name): tuple(ids) for name, ids in data["shared"].items()}
+        for name, ids in shared.items():
+            self.names.add(name, _Entry(ids, SHARED))
+        for component in catalogue.components.values():
+            entry = _Entry((component.id,), NAME)
+            for name in (component.name, *component.also):
+                self.names.add(name, entry, plurals=True)
+        for component_id, names in data["also"].items():
+            for name in names:
+                self.names.add(name, _Entry((component_id,), NAME), plurals=True)
+        for component_id, names in data["heard"].items():
+            for name in names:
+                self.names.add(name, _Entry((component_id,), HEARD))
+        for name in data["other"]:
+            self.names.add(name, _Entry((), OTHER), plurals=True)
+        self.words = frozenset(word for word in self.names.vocabulary() if word.isalpha())
+        self._near_pool = sorted(word for word in self.words if len(word) >= _NEAR_LEAST)
+        self._real = frozenset(packaged("read", "real_words.yaml")["words"])
+        self.systems = {component.id: component.system for component in catalogue.components.values()}
+        self._near: dict[str, str | None] = {}
+
+    def near(self, word: str) -> str | None:
+        """The word of a part's name that `word` is a near spelling of, or None.
+
+        >>> # "injecter" is near "injector", "value" is a word of its own
+        """
+        if word in self._near:
+            return self._near[word]
+        found = None
+        if len(word) >= _NEAR_LEAST and word not in self.words and word not in self._real and word.isalpha():
+            from rapidfuzz import process
+            from rapidfuzz.distance import OSA
+
+            most = 1 if len(word) < 8 else 2
+            best = process.extractOne(word, self._near_pool, scorer=OSA.distance, score_cutoff=most)
+            if best is not None and best[0][0] == word[0]:
+                found = best[0]
+        if len(self._near) < 50_000:  # a bound on memory in a long-running process
+            self._near[word] = found
+        return found
+
+
+_MADE: dict[str, PartNames] = {}
+
+
+def part_names(catalogue: Catalogue) -> PartNames:
+    """The names of `catalogue`'s parts, made once for each content of its files."""
+    made = _MADE.get(catalogue.key)
+    if made is None:
+        if len(_MADE) >= 8:
+            _MADE.clear()
+        made = _MADE[catalogue.key] = PartNames(catalogue)
+    return made
+
+
+def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
+    """Every part that the note names, from left to right.
+
+    "The crank sensor plug has gone green" names one part, a connector; "injecter 3" names the injector.
+    """
+    spelt = _respelt(toks, names)
+    parts: list[Part] = []
+    for hit in names.names.scan(spelt):
+        first, last = hit.first, hit.last
+        how = hit.found.how
+        ids = hit.found.ids
+        if _is_no_part(spelt, first, last, ids):
+            continue
+        if any(spelt[i] is not toks[i] for i in range(first, last)):
+            how = NEAR
+        name = " ".join(tok.low for tok in spelt[first:last])
+        if last < len(toks) and toks[last].low in _PLUGGED and ids and ids[0] not in _NOT_PLUGGED:
+            ids, last = ("connector",), last + 1
+        parts.append(Part(first, last, ids, how, name))
+    return _settle(parts, names)
+
+
+def _respelt(toks: Sequence[Tok], names: PartNames) -> Sequence[Tok]:
+    """The words with near spellings put right; the same list where there is nothing to put right."""
+    changed: list[Tok] | None = None
+    known = names.words
+    for i, tok in enumerate(toks):
+        if tok.kind != WORD or tok.low in known or len(tok.low) < _NEAR_LEAST:
+            continue
+        low = tok.low.removesuffix("'s")
+        near = names.near(low)
+        if near is not None:
+            if changed is None:
+                changed = list(toks)
+            changed[i] = replace(tok, low=near)
+    return toks if changed is None else changed
+
+
+def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | None, ...]) -> bool:
+    """Words that look like a part's name and are something else here."""
+    if last - first != 1:
+        return False
+    low = toks[first].low
+    before = toks[first - 1].low if first else ""
+    after = toks[last].low if last < len(toks) else ""
+    if low == "ac":
+        return before in {"volts", "v", "mv", "millivolts", "an"} or after in {"ripple", "volts", "voltage", "side"}
+    if low == "throttle" or low == "throttles":
+        return after in {"open", "closed", "wide", "full", "to", "shut"} or before in {"full", "wide", "part", "closed"}
+    if low == "crank":
+        return before in {"slow", "to", "won't", "not", "no", "would", "will", "it", "a", "good"} or after in {"over", "it", "no"}
+    if low == "return":
+        return before in {"to", "will", "a"} or after in {"to", "it", "visit"}
+    if low in {"lead", "track", "head"}:
+        return before in {"to", "will", "would"} and ids != ()
+    if low == "points":
+        return before in {"some", "few", "all", "both"} and after == "of"
+    if low == "earth":
+        return before in {"on", "what"} and after != "strap" and before == "what"
+    return False
+
+
+def _settle(parts: list[Part], names: PartNames) -> list[Part]:
+    """Names that several parts share, told apart by what was named before, else by the system in focus."""
+    settled: list[Part] = []
+    systems: list[str] = []
+    for part in parts:
+        chosen = part
+        if part.how == SHARED and len(part.ids) > 1:
+            chosen = replace(part, ids=_order(part, settled, systems, names))
+        settled.append(chosen)
+        if chosen.ids and chosen.ids[0] is not None:
+            systems.append(names.systems.get(chosen.ids[0], ""))
+    return settled
+
+
+def _order(part: Part, before: list[Part], systems: list[str], names: PartNames) -> tuple[str | None, ...]:
+    word = part.name.split()[-1]
+    ids = list(part.ids)
+    for earlier in reversed(before):
+        # "the sensor" after "the crank sensor": the part whose name ends in the same noun
+        if earlier.ids and earlier.ids[0] in ids and earlier.name.split()[-1].rstrip("s") == word.rstrip("s") and len(earlier.name.split()) > 1:
+            return (earlier.ids[0], *(other for other in ids if other != earlier.ids[0]))
+        if earlier.how == OTHER and earlier.name.split()[-1].rstrip("s") == word.rstrip("s"):
+            return ()
+    for system in reversed(systems[-6:]):
+        for candidate in ids:
+            if candidate is not None and names.systems.get(candidate) == system:
+                return (candidate, *(other for other in ids if other != candidate))
+        if None in ids and system in {"electrical"}:
+            return ()
+    return tuple(ids)

@@ -1,0 +1,215 @@
+"""Which one of several: cylinders, corners, inner and outer, inlet and exhaust, terminals, all.
+
+A number is a place only where something says so: "cyl 3", "#3", "number three", "no. 3", "on 3", a part that there are
+several of before it ("injector 3", "lead 3") or after it ("number 3 injector"). A side alone takes its axle from what
+was said before: "front discs, left 16.5".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from .parts import Part
+from .words import NUM, Tok
+
+_SMALL = {
+    word: str(i)
+    for i, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), start=1)
+} | {str(i): str(i) for i in range(1, 13)}
+_MARKERS = frozenset("cyl cylinder cylinders cyls number no nos # nr pot cell cells pin pins terminal terminals".split())
+_SEVERAL = frozenset({"injector", "ignition-lead", "spark-plug", "cylinder", "ignition-coil", "valve-train", "carburettor"})
+_CORNERS = {
+    "nsf": "front-left", "osf": "front-right", "nsr": "rear-left", "osr": "rear-right",
+    "fl": "front-left", "fr": "front-right", "rl": "rear-left", "rr": "rear-right",
+    "lf": "front-left", "rf": "front-right", "lr": "rear-left",
+    "lhf": "front-left", "rhf": "front-right", "lhr": "rear-left", "rhr": "rear-right",
+    "nf": "front-left", "of": "", "flh": "front-left", "frh": "front-right",
+}  # fmt: skip
+_LEFT = frozenset("ns nearside left lh near-side passenger n/s nside l".split())
+_RIGHT = frozenset("os offside right rh off-side driver's drivers driver o/s oside".split())
+_AXLE = {
+    "front": "front", "fronts": "front", "rear": "rear", "rears": "rear", "back": "rear",
+}  # fmt: skip
+_SIDES = {"inner": "inner", "outer": "outer", "inboard": "inner", "outboard": "outer", "inside": "inner", "outside": "outer"}
+_PORTS = {
+    "inlet": "intake", "inlets": "intake", "intake": "intake", "intakes": "intake",
+    "exhaust": "exhaust", "exhausts": "exhaust", "exh": "exhaust", "in": "intake", "ex": "exhaust",
+}  # fmt: skip
+_ALL = (
+    ("all", "four"), ("all", "six"), ("all", "three"), ("all", "eight"), ("all", "five"), ("all", "twelve"),
+    ("all", "two"), ("all", "4"), ("all", "6"), ("all", "3"), ("all", "8"), ("all", "round"), ("all", "around"),
+    ("all", "of", "them"), ("the", "lot"), ("any", "of", "them"), ("each", "one"), ("every", "one"), ("all", "the", "way", "round"),
+    ("the", "four"), ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place said at words `first` to `last` (exclusive). `value` is None where several are named at once.
+
+    `kind` is "cylinder", "corner", "side", "port", "all", "several" or "axle" (front or rear alone, no position).
+    """
+
+    first: int
+    last: int
+    value: str | None
+    kind: str
+
+
+def small(tok: Tok) -> str | None:
+    """The position that a numeral from 1 to 12 names, or None: "three" and "3" give "3", "3.0" none."""
+    return _SMALL.get(tok.low)
+
+
+def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[int] = frozenset()) -> list[Place]:
+    """Every place said in the note, from left to right.
+
+    `unit_at` are the words at which the unit of a figure stands: "no 2 mm" names no second cylinder.
+    """
+    part_end = {part.last: part for part in parts}
+    part_start = {part.first: part for part in parts}
+    valves = [part.first for part in parts if part.id == "valve-train"]
+    places: list[Place] = []
+    axle: str | None = None
+    n = len(toks)
+    i = 0
+    while i < n:
+        tok = toks[i]
+        low = tok.low
+        found: Place | None = None
+        if low in _AXLE and not (low == "back" and not _beside_side(toks, i)):
+            found = _with_axle(toks, i)
+            axle = _AXLE[low]
+            if found is None:
+                found = Place(i, i + 1, None, "axle")
+        elif low in _CORNERS and _CORNERS[low]:
+            found = Place(i, i + 1, _CORNERS[low], "corner")
+            axle = _CORNERS[low].split("-")[0]
+        elif low in _LEFT or low in _RIGHT:
+            found = _side(toks, i, axle)
+            if found is not None and found.kind == "corner" and found.value:
+                axle = found.value.split("-")[0] if found.last - found.first > 1 else axle
+        elif low in _SIDES and not (low == "outside" and i + 1 < n and toks[i + 1].low in {"is", "temp", "temperature"}):
+            if low in {"inner", "outer"} or any(part.id in {"brake-pad", "tyre"} for part in parts if part.first <= i + 2):
+                found = Place(i, i + 1, _SIDES[low], "side")
+        elif low in _PORTS and valves and any(at <= i + 2 for at in valves):
+            if low not in {"in", "ex"} or (i + 1 < n and toks[i + 1].kind == NUM):
+                found = Place(i, i + 1, _PORTS[low], "port")
+        else:
+            found = _all_of(toks, i) or _numbered(toks, i, part_end, part_start, unit_at)
+        if found is not None:
+            places.append(found)
+            i = found.last
+        else:
+            i += 1
+    return places
+
+
+def _beside_side(toks: Sequence[Tok], i: int) -> bool:
+    near = [toks[k].low for k in (i - 1, i + 1) if 0 <= k < len(toks)]
+    return any(word in _LEFT or word in _RIGHT for word in near)
+
+
+def _corner(axle: str, word: str) -> str:
+    return f"{axle}-{'left' if word in _LEFT else 'right'}"
+
+
+def _with_axle(toks: Sequence[Tok], i: int) -> Place | None:
+    """ "front left", "rear nearside", "front N/S"."""
+    j = i + 1
+    if j < len(toks) and toks[j].low == "-" and toks[j].glued:
+        j += 1
+    if j < len(toks):
+        word, last = _side_word(toks, j)
+        if word:
+            return Place(i, last, _corner(_AXLE[toks[i].low], word), "corner")
+    return None
+
+
+def _side_word(toks: Sequence[Tok], i: int) -> tuple[str, int]:
+    """The side named at `i` ("n/s" is three pieces) and the word after it, or ("", i)."""
+    low = toks[i].low
+    if low in {"n", "o"} and i + 2 < len(toks) and toks[i + 1].low == "/" and toks[i + 2].low == "s":
+        return ("ns" if low == "n" else "os"), i + 3
+    if low in {"near", "off"} and i + 1 < len(toks) and toks[i + 1].low == "side":
+        return ("ns" if low == "near" else "os"), i + 2
+    if (low in _LEFT or low in _RIGHT) and low not in {"l", "r"}:
+        last = i + 1
+        if last < len(toks) and toks[last].low in {"hand", "side"}:
+            last += 1
+        return low, last
+    return "", i
+
+
+def _side(toks: Sequence[Tok], i: int, axle: str | None) -> Place | None:
+    """A side: with its axle said after it ("left front"), else with the axle in focus."""
+    if toks[i].low == "right" and not _is_side(toks, i):
+        return None
+    word, last = _side_word(toks, i)
+    if not word:
+        return None
+    j = last + 1 if last < len(toks) and toks[last].low == "-" else last
+    if j < len(toks) and toks[j].low in _AXLE:
+        return Place(i, j + 1, _corner(_AXLE[toks[j].low], word), "corner")
+    if axle is None:
+        return Place(i, last, None, "corner")
+    return Place(i, last, _corner(axle, word), "corner")
+
+
+def _is_side(toks: Sequence[Tok], i: int) -> bool:
+    """ "right" is a side, not "right, ..." or "right up to" or "all right"."""
+    before = toks[i - 1].low if i else ""
+    after = toks[i + 1].low if i + 1 < len(toks) else ""
+    if before in {"all", "was", "came", "come", "went", "is", "that's", "it's"} or after in {",", ".", "up", "round", "down", "then", "so", "on", "in", "at", "away", "through", "back"}:
+        return False
+    return bool(before) or after in {"front", "rear", "side", "hand"} or after.isalpha()
+
+
+def _all_of(toks: Sequence[Tok], i: int) -> Place | None:
+    for run in _ALL:
+        if toks[i].low == run[0] and len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
+            after = toks[i + len(run)].low if i + len(run) < len(toks) else ""
+            if run == ("both",) and after in {"sides", "ways", "and"}:
+                return Place(i, i + 1, None, "several")
+            return Place(i, i + len(run), "all", "all")
+    return None
+
+
+def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], part_start: dict[int, Part],
+              unit_at: frozenset[int]) -> Place | None:
+    """A numbered place that begins at word `i`, with its marker: "#3", "no. 3", "cyl 2", "on 2"; lists give `several`."""
+    low = toks[i].low
+    j = i
+    if low in _MARKERS:
+        j = i + 1
+        while j < len(toks) and (toks[j].low in {".", "#"} or toks[j].low in _MARKERS) and j - i < 3:
+            j += 1
+    elif low in {"on", "in", "of", "from", "into", "between"} and i + 1 < len(toks) and small(toks[i + 1]):
+        if i + 2 < len(toks) and (i + 2 in unit_at or toks[i + 2].low in {"of", "side", "point", "hundred", "bar", "volts", "psi", "to"}):
+            return None
+        j = i + 1
+        if toks[j].low == "one" and i + 2 < len(toks) and toks[i + 2].kind != "sign" and toks[i + 2].low not in {"and", "two", "to"}:
+            return None
+    elif i in part_end and part_end[i].id in _SEVERAL and small(toks[i]):
+        if i + 1 < len(toks) and (toks[i + 1].kind == NUM or i + 1 in unit_at):
+            return None
+        j = i
+    else:
+        return None
+    if j >= len(toks) or not small(toks[j]) or j in unit_at or j + 1 in unit_at:
+        return None
+    first_value = small(toks[j])
+    last = j + 1
+    several = False
+    while last + 1 < len(toks) and toks[last].low in {"and", "&", ",", "to", "through", "-", "–", "+"} and small(toks[last + 1]):
+        after = last + 2
+        if after in unit_at or (after < len(toks) and toks[after].low in {".", "point"} and toks[after].glued):
+            break
+        if toks[last].low in {",", "to"} and low not in _MARKERS | {"on"}:
+            break
+        several = True
+        last = after
+    if last < len(toks) and toks[last].kind == NUM and toks[last].glued:
+        return None
+    return Place(i, last, None if several else first_value, "several" if several else "cylinder")

@@ -1,0 +1,175 @@
+"""What a clause is there for: symptom, action, suspect, cleared, question, next step, or none of these.
+
+Each piece of the note is described by what the rules found in it (cues, parts, findings, figures, verbs at its head, the
+words themselves, its place in the note); the trained scorer weighs these. Codes read off a part are for `markings`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from .clauses import Layout, Piece
+from .cues import Cue, cue_book
+from .findings import Finding
+from .parts import OTHER, Part
+from .places import Place
+from .words import NUM, SIGN, Tok
+
+NONE = "none"
+REMARKS = ("symptom", "action", "suspect", "cleared", "question", "todo")
+_FILLERS = frozenset(
+    "so then now and but okay ok right well just also i we i've we've um er erm uh oh yeah still again anyway because "
+    "plus or - – , . : ( then; alright though mind you".split()
+)
+_PRONOUNS = frozenset("it it's that that's they this them he she those these there there's".split())
+_AUX = frozenset("is are was were be been being has have had isn't aren't wasn't 's".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """All that is known of a note when its clauses are weighed."""
+
+    toks: Sequence[Tok]
+    layout: Layout
+    parts: Sequence[Part]
+    findings: Sequence[Finding]
+    places: Sequence[Place]
+    cues: Sequence[Cue]
+    figures: Sequence[tuple[int, int]] = ()
+
+
+def head_of(toks: Sequence[Tok], piece: Piece) -> int:
+    """The first word of a piece that is not a filler ("so then I just replaced" -> "replaced")."""
+    i = piece.first
+    while i < piece.last - 1 and (toks[i].low in _FILLERS or (toks[i].kind == SIGN)):
+        i += 1
+    return i
+
+
+def piece_features(scene: Scene, number: int, before: str) -> list[str]:
+    """The features of piece `number`; `before` is the label that the piece before it was given."""
+    toks, piece = scene.toks, scene.layout.pieces[number]
+    book = cue_book()
+    first, last = piece.first, piece.last
+    lows = _normal(scene, first, last)
+    head = head_of(toks, piece)
+    head_word = toks[head].low
+    after_head = toks[head + 1].low if head + 1 < last else ""
+    total = len(scene.layout.sentences)
+    features = [f"open={piece.opened}", f"before={before}", f"len={min(len(lows), 9)}", f"head={head_word}"]
+    features += [f"w={word}" for word in set(lows)]
+    framed = ["<", *lows, ">"]
+    features += [f"b={a}_{b}" for a, b in pairwise(framed)]
+    features += [f"t={a}_{b}_{c}" for a, b, c in zip(framed, framed[1:], framed[2:], strict=False)]
+    features.append(f"h2={head_word}_{after_head}")
+    if lows:
+        features.append(f"end={lows[-1]}")
+    features.append("place=first" if piece.sentence == 0 else "place=second" if piece.sentence == 1 else "place=last" if piece.sentence >= total - 1 else "place=late" if piece.sentence * 3 > total * 2 else "place=mid")
+    if piece.sentence <= 2 and total > 4:
+        features.append("early")
+    if piece.asked:
+        features.append("asked")
+    if scene.layout.unpunctuated:
+        features.append("flat")
+    _verbs(features, toks, head, head_word, first, last, book.past, book.base, book.steps)
+    kinds = set()
+    for cue in scene.cues:
+        if cue.first >= last:
+            break
+        if cue.last > first and cue.first >= first:
+            kinds.add(cue.family)
+            if cue.first <= head:
+                kinds.add(cue.family + "@head")
+            if cue.last >= last - 1:
+                kinds.add(cue.family + "@end")
+    features += [f"cue={kind}" for kind in kinds]
+    inside = [part for part in scene.parts if part.first < last and part.last > first]
+    if inside:
+        features.append("part=other" if inside[0].how == OTHER else "part")
+        if inside[0].first <= head + 1:
+            features.append("part@head")
+        if inside[-1].last >= last - 1:
+            features.append("part@end")
+        if inside[0].first <= head + 1 and inside[0].last < last:
+            features.append(f"part>{toks[inside[0].last].low}")
+    elif head_word in _PRONOUNS:
+        features.append("pronoun")
+    for finding in scene.findings:
+        if first <= finding.first < last:
+            features += [f"finding={finding.word}", "finding"]
+            if finding.negated:
+                features.append("finding-")
+    figures = sum(1 for a, _ in scene.figures if first <= a < last)
+    features.append(f"figures={min(figures, 2)}")
+    if any(first <= place.first < last for place in scene.places):
+        features.append("placed")
+    features.append(f"sent={_earlier_in_sentence(scene, number)}")
+    return features
+
+
+def _normal(scene: Scene, first: int, last: int) -> list[str]:
+    """The words of a piece with every part as PART (OTHER outside the catalogue) and every figure as #."""
+    out: list[str] = []
+    parts = {part.first: part for part in scene.parts if first <= part.first < last}
+    figures = dict(scene.figures)
+    i = first
+    while i < last:
+        part = parts.get(i)
+        if part is not None:
+            out.append("OTHER" if part.how == OTHER else "PART")
+            i = min(part.last, last)
+        elif i in figures:
+            out.append("#")
+            i = figures[i]
+        else:
+            tok = scene.toks[i]
+            if tok.kind == NUM:
+                out.append("#")
+            elif tok.kind != SIGN or tok.low == "?":
+                out.append(tok.low)
+            i += 1
+    return out
+
+
+def _shape(features: list[str], word: str, where: str) -> None:
+    """The ending of a word that no list knows: "regapped", "sleeved" are deeds all the same."""
+    if len(word) > 4 and word.endswith("ed"):
+        features.append(f"{where}:-ed")
+    elif len(word) > 4 and word.endswith("ing"):
+        features.append(f"{where}:-ing")
+
+
+def _verbs(features: list[str], toks: Sequence[Tok], head: int, head_word: str, first: int, last: int,
+           past: frozenset[str], base: frozenset[str], steps: frozenset[str]) -> None:
+    _shape(features, head_word, "head")
+    if last - first > 1:
+        end = last - 1 if toks[last - 1].kind != SIGN else last - 2
+        _shape(features, toks[end].low, "end")
+    if head_word in past:
+        features.append("head:past")
+    if head_word in base:
+        features.append("head:deed")
+    if head_word in steps:
+        features.append("head:step")
+    for i in range(first, last):
+        low = toks[i].low
+        if low in past and i != head:
+            features.append("past")
+            if i == last - 1 or (i == last - 2 and toks[last - 1].kind == SIGN):
+                features.append("past@end")
+            if i > first and toks[i - 1].low in {"i", "i've", "we", "we've"}:
+                features.append("I:past")
+            if i > first and toks[i - 1].low in _AUX:
+                features.append("aux:past")
+        elif (low in base or low in steps) and i != head:
+            features.append("verb")
+
+
+def _earlier_in_sentence(scene: Scene, number: int) -> str:
+    piece = scene.layout.pieces[number]
+    if number == 0 or scene.layout.pieces[number - 1].sentence != piece.sentence:
+        return "first"
+    following = number + 1 < len(scene.layout.pieces) and scene.layout.pieces[number + 1].sentence == piece.sentence
+    return "mid" if following else "last"

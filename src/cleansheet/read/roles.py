@@ -1,0 +1,215 @@
+"""What a number is there for: a reading, a limit, or neither.
+
+The rules describe each number: the cue words before and after it, what stands between it and the number before, its unit,
+the brackets, the names beside it. The trained scorer weighs the description; its loudest features are the reason shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cleansheet.terms import Quantity
+
+from .cues import Cue
+from .parts import OTHER
+from .places import Place
+from .quantities import Figure
+from .remarks import Scene
+from .testnames import TestName
+from .words import NUM, SIGN, Tok
+
+READING, EXPECTED, NEITHER = "reading", "expected", "neither"
+ROLES = (READING, EXPECTED, NEITHER)
+_DETERMINERS = frozenset("a an the my our his her that this new old another each".split())
+
+
+def kind_of(quantity: Quantity) -> str:
+    """The unit's kind ("pressure", "resistance" ...), or "none"."""
+    if quantity.unit is None:
+        return "none"
+    from cleansheet.units import kind, known
+
+    return kind(quantity.unit) if known(quantity.unit) else "other"
+
+
+def figure_features(scene: Scene, figures: Sequence[Figure], k: int, names: Sequence[TestName], listed: dict[int, int],
+                    before_role: str, words_at: list[str]) -> list[str]:
+    """The features of figure `k`; `before_role` is what the figure before it was taken for.
+
+    `words_at` holds each word of the note with parts as PART and figures as #, made once for the note.
+    """
+    toks, layout = scene.toks, scene.layout
+    figure = figures[k]
+    quantity = figure.quantity
+    first, last = figure.first, figure.last
+    sentence = layout.sentence_of[first]
+    start = layout.sentences[sentence][0]
+    stop = layout.sentences[sentence][1]
+    kind = kind_of(quantity)
+    features = [f"u={quantity.unit}", f"k={kind}", f"form={figure.form}", f"role<{before_role}"]
+    if quantity.is_range:
+        features.append(f"range:{kind != 'none'}")
+    if quantity.comparator != "=":
+        features.append(f"cmp{quantity.comparator}")
+    if quantity.approximate:
+        features.append("about")
+    if kind == "none":
+        features.append(_bucket(quantity))
+    _neighbours(features, words_at, toks, first, last, start, stop, kind)
+    previous = figures[k - 1] if k else None
+    following = figures[k + 1] if k + 1 < len(figures) else None
+    near_start = max(start, previous.last if previous is not None else 0)
+    near_stop = min(stop, following.first if following is not None else stop)
+    _limits(features, scene.cues, first, last, near_start, near_stop, start, kind)
+    _around(features, scene.cues, figures, k, first, last, start, stop, toks)
+    if previous is not None and layout.sentence_of[previous.first] == sentence:
+        _pairing(features, toks, previous, figure, kind)
+    else:
+        features.append("opens")
+    if following is not None and layout.sentence_of[following.first] == sentence:
+        gap = following.first - last
+        features.append(f"next:{min(gap, 6)}:{kind_of(following.quantity) == kind}")
+    if first in listed:
+        features.append("listed")
+    _named(features, scene, names, first, last, near_start, near_stop, start)
+    if layout.pieces[layout.piece_of[first]].asked:
+        features.append("asked")
+    if sentence == 0:
+        features.append("s0")
+    if scene.layout.unpunctuated:
+        features.append("flat")
+    return features
+
+
+def _bucket(quantity: Quantity) -> str:
+    number = quantity.number
+    if number is None:
+        return "v=none"
+    whole = number == int(number) if abs(number) < 1e15 else True
+    if not whole:
+        return "v=decimal"
+    size = abs(number)
+    return "v=tiny" if size <= 12 else "v=tens" if size < 100 else "v=hundreds" if size < 1000 else "v=thousands"
+
+
+def _neighbours(features: list[str], words_at: list[str], toks: Sequence[Tok], first: int, last: int, start: int, stop: int, kind: str) -> None:
+    has_unit = kind != "none"
+    before = [words_at[i] for i in range(max(start, first - 3), first)]
+    after = [words_at[i] for i in range(last, min(stop, last + 3))]
+    one = before[-1] if before else "<"
+    two = before[-2] if len(before) > 1 else "<"
+    three = before[-3] if len(before) > 2 else "<"
+    a_one = after[0] if after else ">"
+    a_two = after[1] if len(after) > 1 else ">"
+    features += [f"-1={one}", f"-2={two}", f"-3={three}", f"-21={two}_{one}", f"-321={three}_{two}_{one}", f"+1={a_one}", f"+2={a_two}", f"+12={a_one}_{a_two}", f"-1+1={one}_{a_one}", f"-1u={one}_{has_unit}", f"+1u={a_one}_{has_unit}", f"-1k={one}_{kind}"]
+    if one in {"(", "["}:
+        features.append("bracket")
+        if a_one in {")", "]"}:
+            features.append(f"bracketed:{kind}")
+    if toks[first].line:
+        features.append("line")
+    if first > start and toks[first].glued and toks[first - 1].kind == SIGN:
+        features.append(f"glued{toks[first - 1].low}")
+
+
+def _limits(features: list[str], cues: Sequence[Cue], first: int, last: int, near_start: int, near_stop: int, start: int, kind: str) -> None:
+    nearest = None
+    for cue in cues:
+        if cue.first >= near_stop:
+            break
+        if cue.family == "limit_before" and near_start <= cue.first and cue.last <= first:
+            nearest = cue
+        elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
+            features.append("limit<<")
+        elif cue.family == "limit_after" and last <= cue.first <= last + 3 and cue.first < near_stop:
+            features += ["limit>", f"limit>{cue.comparator}", f"limit>{cue.first - last}"]
+    if nearest is not None:
+        features += ["limit<", f"limit<{min(first - nearest.last, 5)}", f"limit<{nearest.comparator}", f"limit<:{kind != 'none'}"]
+
+
+def _around(features: list[str], cues: Sequence[Cue], figures: Sequence[Figure], k: int, first: int, last: int, start: int, stop: int, toks: Sequence[Tok]) -> None:
+    following = figures[k + 1] if k + 1 < len(figures) else None
+    reach = following.first if following is not None else min(len(toks), last + 10)
+    previous_last = figures[k - 1].last if k else 0
+    for cue in cues:
+        if cue.first > max(stop, reach):
+            break
+        family = cue.family
+        if family in {"hearsay", "hypothesis"} and start <= cue.first < first:
+            features += [family, f"{family}:{min((first - cue.first) // 4, 3)}"]
+            if any(cue.last <= fig.first < first for fig in figures[max(0, k - 4) : k]):
+                features.append(f"{family}~")
+        elif family == "instrument" and max(start, first - 6) <= cue.first < first:
+            features.append("instrument")
+        elif family == "correction":
+            if last <= cue.first < reach and following is not None and following.first - last <= 14:
+                features.append("taken-back")
+                if kind_of(following.quantity) in {kind_of(figures[k].quantity), "none"} or kind_of(figures[k].quantity) == "none":
+                    features.append("taken-back+")
+                if cue.first - last <= 2:
+                    features.append("taken-back!")
+            elif previous_last <= cue.first < first:
+                features.append("instead")
+        elif family == "forget" and last <= cue.first < last + 12:
+            features.append("forget")
+        elif family == "sized" and cue.first == last:
+            features.append("sized")
+            if first > start and toks[first - 1].low in _DETERMINERS:
+                features.append("sized!")
+        elif family == "second" and previous_last <= cue.first < first and first - cue.last <= 1:
+            features.append("second")
+
+
+def _pairing(features: list[str], toks: Sequence[Tok], previous: Figure, figure: Figure, kind: str) -> None:
+    gap = [tok.low if tok.kind != NUM else "#" for tok in toks[previous.last : figure.first]]
+    before_kind = kind_of(previous.quantity)
+    same = before_kind == kind
+    same_unit = previous.quantity.unit == figure.quantity.unit
+    features += [f"gap={min(len(gap), 6)}", f"pair:{before_kind == kind}:{same_unit}", f"kinds={before_kind}>{kind}"]
+    if len(gap) <= 3:
+        features.append(f"gap:{'_'.join(gap)}:{same}:{same_unit}")
+    if figure.same_as_previous:
+        features.append("again")
+    if same and not same_unit and kind != "none" and len(gap) <= 5:
+        features.append("two-units")
+    if previous.quantity.is_range:
+        features.append("after-range")
+    if figure.quantity.is_range:
+        features.append(f"range-after:{same}:{min(len(gap), 4)}")
+
+
+def _named(features: list[str], scene: Scene, names: Sequence[TestName], first: int, last: int, near_start: int, near_stop: int, start: int) -> None:
+    part_near = test_near = False
+    for part in scene.parts:
+        if part.first >= near_stop:
+            break
+        if near_start <= part.first and part.last <= first:
+            part_near = True
+            features.append("other<" if part.how == OTHER else "part<")
+        elif part.first == last:
+            features.append("part>")
+            if first > start and scene.toks[first - 1].low in _DETERMINERS:
+                features.append("sized-part")
+    for name in names:
+        if name.first >= near_stop:
+            break
+        if near_start <= name.first and name.last <= first:
+            test_near = True
+        elif last <= name.first <= last + 2:
+            features.append("test>")
+    features.append(f"named={part_near}{test_near}")
+
+
+def normal_words(toks: Sequence[Tok], scene: Scene, figures: Sequence[Figure], places: Sequence[Place]) -> list[str]:
+    """Each word of the note as the features see it: PART, OTHER, # for a figure, @ for a place, else the word."""
+    out = [tok.low if tok.kind != NUM else "#" for tok in toks]
+    for part in scene.parts:
+        for i in range(part.first, part.last):
+            out[i] = "OTHER" if part.how == OTHER else "PART"
+    for place in places:
+        for i in range(place.first, place.last):
+            out[i] = "PLACE"
+    for figure in figures:
+        for i in range(figure.first, figure.last):
+            out[i] = "#"
+    return out
