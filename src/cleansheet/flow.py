@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from .terms import Draft, InputError, Item, Note
 
 if TYPE_CHECKING:
-    from .journal import Journal, Waiting
+    from .journal import Journal, Record, Waiting
     from .journal import Line as SignedLine
     from .review import Judge, Line, Review
 
@@ -226,3 +226,23 @@ def _to_sign(line: Line) -> SignedLine:
     from .journal import Line as SignedLine
 
     return SignedLine(line.number, line.item, line.drafted if line.changed else None)
+
+
+def amend_line(
+    journal: Journal,
+    old: Record,
+    fields: Mapping[str, Any],
+    catalogue: Any,
+    sheet: Any = None,
+    *,
+    who: str,
+    at: str,
+    why: str,
+) -> Record:
+    """Change a signed line, judged anew, as a new revision. Raises InputError for fields that do not fit."""
+    from .journal import note_of, revise
+    from .review import corrected
+
+    note = note_of(journal, old.note_id)
+    item = rejudge((corrected(old.item, fields),), note, catalogue, sheet)[0]
+    return revise(journal, old.id, item, revision=old.revision, who=who, at=at, why=why)

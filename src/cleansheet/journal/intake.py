@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from cleansheet.terms import Draft, InputError, Item, JournalError, Note
-from cleansheet.terms.draft_json import draft_from_json, draft_to_json, item_to_json, note_to_json
+from cleansheet.terms.draft_json import draft_from_json, draft_to_json, item_to_json, note_from_json, note_to_json
 
 from .jobs import Job, job_of, need_job, place_note
 from .rows import compact, row_of
@@ -166,6 +166,14 @@ def note_json(row: Any) -> dict[str, Any]:
     """A row of `notes` in the draft sheet's form."""
     words = json.loads(row["words"]) if row["words"] else []
     return {**{key: row[key] for key in ("text", "source", "recorded_at", "sha256", "name")}, "words": words}
+
+
+def note_of(journal: Journal, note_id: int) -> Note:
+    """A note as it was taken. Raises InputError where there is none."""
+    row = journal.row("SELECT * FROM notes WHERE id = ?", (note_id,))
+    if row is None:
+        raise InputError(f"no note {note_id} in this journal")
+    return note_from_json(note_json(row))
 
 
 def save_steps(journal: Journal, note_id: int, steps: Sequence[dict[str, Any]], *, revision: int) -> int:

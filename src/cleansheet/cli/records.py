@@ -1,0 +1,91 @@
+"""Signed lines on the screen, as JSON and as CSV."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from cleansheet.terms.draft_json import item_to_json
+
+from .paint import fit, paint, width, wrap
+from .screen import MARKS, TONES, name_of, place_words, what_words
+
+if TYPE_CHECKING:
+    from cleansheet.catalogue import Catalogue
+    from cleansheet.journal import Record
+
+CSV_COLUMNS = (
+    "id", "at", "vehicle", "job", "kind", "component", "test", "position", "value", "low", "high", "unit", "comparator",
+    "approximate", "finding", "verdict", "reason", "quote", "said", "condition", "signed_by", "signed_at", "revision",
+)  # fmt: skip
+
+
+def record_json(record: Record) -> dict[str, Any]:
+    """A signed line for other programs: the item in the draft sheet's form, and where it is from."""
+    body = item_to_json(record.item, "")
+    body["quote"] = record.quote
+    for key in ("runners_up", "proposal"):
+        body.pop(key, None)
+    return {
+        "id": record.id,
+        "at": record.happened_at,
+        "job": record.job,
+        "vehicle": record.vehicle,
+        "said": record.said,
+        "signed_by": record.signed_by,
+        "signed_at": record.signed_at,
+        "revision": record.revision,
+        "change": record.change,
+        "item": body,
+    }
+
+
+def csv_rows(records: Iterable[Record]) -> Iterator[list[Any]]:
+    """Rows under `CSV_COLUMNS`; a value that is not there is empty."""
+    import json
+
+    yield list(CSV_COLUMNS)
+    for record in records:
+        item, quantity = record.item, record.item.quantity
+        numbers = (
+            (quantity.value, quantity.low, quantity.high, quantity.unit, quantity.comparator, int(quantity.approximate))
+            if quantity
+            else (None,) * 6
+        )
+        verdict = (item.verdict.word, item.verdict.reason) if item.verdict else (None, None)
+        condition = json.dumps(dict(item.condition)) if item.condition else None
+        yield [
+            record.id, record.happened_at, record.vehicle, record.job, item.kind, item.component, item.test, item.position,
+            *numbers, item.finding, *verdict, _plain(record.quote), _plain(record.said), condition, record.signed_by,
+            record.signed_at, record.revision,
+        ]  # fmt: skip
+
+
+def _plain(text: str) -> str:
+    """One line, and nothing that a spreadsheet would take for a formula (OWASP, CSV injection)."""
+    flat = " ".join(text.split())
+    return f"'{flat}" if flat[:1] in ("=", "+", "-", "@") else flat
+
+
+def table_lines(records: Iterable[Record], catalogue: Catalogue) -> Iterator[str]:
+    """A row a line: day, verdict, what, part and test, vehicle and job; fitted to the screen."""
+    room = width()
+    where = max(room - 11 - 6 - 17 - 26, 20)
+    yield paint(f"{'day':<11}{'':<6}{'result':<17}{fit('part and test', where)}  vehicle, job", "dim")
+    for record in records:
+        item = record.item
+        word = item.verdict.word if item.verdict else None
+        mark = paint(fit(MARKS[word] if word else "", 6), TONES.get(word or "", "dim"))
+        what = what_words(replace(item, start=0, end=len(record.quote)), record.quote)
+        place = place_words(item, catalogue) or item.kind
+        if item.kind not in ("reading", "expected"):
+            place = f"{item.kind}: {name_of(item.component, catalogue)}".rstrip(": ")
+        home = f"{record.vehicle or '-'}, {record.job}"
+        yield f"{record.happened_at[:10]:<11}{mark}{fit(what, 16)} {fit(place, where)}  {fit(home, 24).rstrip()}"
+
+
+def said_line(record: Record) -> str:
+    """The words as said, and who signed them."""
+    again = f", revision {record.revision}: {record.change}" if record.revision > 1 else ""
+    return wrap(f'"{record.said}" (signed by {record.signed_by}, {record.signed_at[:10]}{again})', 11)
