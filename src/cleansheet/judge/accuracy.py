@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING
 from ..terms import InputError
 
 if TYPE_CHECKING:
-    from ..terms import Quantity
+    from collections.abc import Iterable
+
+    from ..terms import Item, Quantity
 
 _FORM = re.compile(
     r"^\s*(?:±|\+/?-)?\s*\(?\s*(?P<percent>\d+(?:[.,]\d+)?)\s*%(?:\s*(?:of\s+reading|rdg\.?))?"
@@ -62,3 +64,8 @@ def parse_accuracy(text: str) -> Accuracy:
     if found is None:
         raise InputError(f"accuracy {text!r} is not of the form '0.5 % + 2 digits'")
     return Accuracy(float(found["percent"].replace(",", ".")), float(found["digits"] or 0))
+
+
+def meter_for_all(accuracy: Accuracy, items: Iterable[Item]) -> dict[str, Accuracy]:
+    """One instrument for every unit that the items hold, in the form that `judge` takes."""
+    return {item.quantity.unit: accuracy for item in items if item.quantity is not None and item.quantity.unit}

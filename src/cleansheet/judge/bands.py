@@ -19,8 +19,8 @@ Band = tuple[float, float]
 EVERYTHING: Band = (-inf, inf)
 
 # What "about" makes of an interval: half as wide again as rounding leaves it, or two per cent of the value to each
-# side, whichever is wider. "About nine hundred" rpm is 882 to 918, "roughly half a millimetre" 0.425 to 0.575, "close to
-# fourteen two" volts 13.92 to 14.48. Common practice, no source.
+# side, whichever is wider. "About nine hundred" rpm is 882 to 918, "roughly half a millimetre" 0.425 to 0.575, "close
+# to fourteen two" volts 13.92 to 14.48. Common practice, no source.
 APPROXIMATE_SHARE = 0.02
 APPROXIMATE_ROUNDINGS = 1.5
 # A limit and a reading that are equal in decimals may differ in the last bit after conversion.

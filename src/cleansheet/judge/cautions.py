@@ -33,7 +33,7 @@ def cautions_for(
     if sheet is not None:
         words += f"\n{sheet.vehicle.name}\n{sheet.vehicle.engine}"
     wanted.update(vehicle_cautions(words, catalogue))
-    return texts(wanted, catalogue)
+    return caution_texts(wanted, catalogue)
 
 
 def vehicle_cautions(words: str, catalogue: Catalogue) -> tuple[str, ...]:
@@ -53,7 +53,7 @@ def _said(kind: str, words: str) -> bool:
     return kind in words.lower() and re.search(_VEHICLE.format(re.escape(kind)), words, re.IGNORECASE) is not None
 
 
-def texts(ids: Iterable[str], catalogue: Catalogue) -> tuple[str, ...]:
+def caution_texts(ids: Iterable[str], catalogue: Catalogue) -> tuple[str, ...]:
     """The texts of these cautions without the reminder that each ends with, then the reminder once."""
     wanted = set(ids)
     found = [

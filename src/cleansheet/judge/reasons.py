@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 
 from .. import units
 from .bands import Band, said_band, scale
+from .conditions import Said, word
 
 if TYPE_CHECKING:
+    from ..catalogue import Limit
     from ..terms import Quantity
 
 # Where a source's first remark begins: "common practice for the limit; method ...".
@@ -86,3 +88,26 @@ def arithmetic(word: str, reading: Band, limit: Band, unit: str) -> str:
         bottom = -inf
     spare = min(low - bottom, top - high)
     return "inside" if spare == inf else f"{figure(max(0.0, spare) / factor)}{tail} to spare"
+
+
+def limit_text(limit: Limit, *, conditions: bool = True) -> str:
+    """A limit in words, with its name and conditions: "while cranking: 0 to 200 mV (engine cranking)"."""
+    parts = []
+    if limit.low is not None or limit.high is not None:
+        parts.append(band_text(limit.low, limit.high, limit.unit))
+    if limit.points:
+        first, last = limit.points[0].at, limit.points[-1].at
+        parts.append(f"table over {_OVER.get(limit.over or '', limit.over)} from {first:g} to {last:g}")
+    if limit.max_spread_percent is not None:
+        parts.append(f"at most {limit.max_spread_percent:g} % between highest and lowest")
+    name = f"{limit.name}: " if limit.name else ""
+    when = condition_text(limit.when) if conditions else ""
+    return f"{name}{', '.join(parts)}{f' ({when})' if when else ''}"
+
+
+_OVER = {"temperature_c": "temperature in °C", "speed_rpm": "speed in rpm"}
+
+
+def condition_text(when: Said) -> str:
+    """Conditions in words: "engine idle, hot"."""
+    return ", ".join(word(key, value) for key, value in when.items())

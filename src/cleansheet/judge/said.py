@@ -89,7 +89,7 @@ class SaidLimits:
         return reading.test is None and self._distance(limit, reading) < _BREAK
 
     def _joined(self, limits: list[SaidLimit], reading: Item) -> SaidLimit:
-        """The best of several; two one-sided ones that make a band together ("no less than 2, no more than 4") do so."""
+        """The best of several; two one-sided ones that make a band ("no less than 2, no more than 4") are joined."""
         limits = sorted(limits, key=lambda limit: self._rank(limit, reading))
         best = limits[0]
         for other in limits[1:]:

@@ -8,7 +8,7 @@ PETROL_RATIO = 14.7
 def lambda_from_ratio(air_fuel: float, stoichiometric: float = PETROL_RATIO) -> float:
     """Lambda = air-fuel ratio / 14.7: 12.5 is 0.850, 15.4 is 1.048. Common practice.
 
-    14.7 is the trade's round figure for petrol without alcohol; with 10 % ethanol it is near 14.1, for diesel near 14.5.
+    14.7 is the trade's round figure for petrol without alcohol; with 10 % ethanol near 14.1, for diesel near 14.5.
     """
     return air_fuel / stoichiometric
 
