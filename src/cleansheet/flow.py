@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -12,6 +11,8 @@ from typing import TYPE_CHECKING, Any
 from .terms import Draft, InputError, Item, Note
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+
     from .journal import Journal, Record, Waiting
     from .journal import Line as SignedLine
     from .review import Judge, Line, Review
@@ -122,7 +123,9 @@ def note_files(paths: Iterable[Path | str]) -> Iterator[Path]:
         elif path.is_dir():
             inside = sorted(entry for entry in path.rglob("*") if is_note_name(entry, path) and entry.is_file())
             if not inside:
-                raise InputError(f"{path}: no notes in this folder (text: .txt .md; sound: .wav .flac .opus and others)")
+                raise InputError(
+                    f"{path}: no notes in this folder (text: .txt .md; sound: .wav .flac .opus and others)"
+                )
             found += inside
         elif path.exists():
             raise InputError(f"{path}: neither a file nor a folder")
@@ -196,9 +199,18 @@ def judge_for(catalogue: Any, sheet: Any = None) -> Callable[[Sequence[Item], No
 
 
 def sign_kept(
-    journal: Journal, waiting: Waiting, review: Review, *, who: str, at: str, judge: Judge | None = None, only_clean: bool = False
+    journal: Journal,
+    waiting: Waiting,
+    review: Review,
+    *,
+    who: str,
+    at: str,
+    judge: Judge | None = None,
+    only_clean: bool = False,
 ) -> tuple[Review, int]:
-    """Sign the kept lines of a review (with `only_clean` those that need no eyes) into the journal, and its state with them, all or nothing.
+    """Sign the kept lines of a review into the journal, and its state with them, all or nothing.
+
+    With `only_clean` only those that need no eyes.
 
     Returns the review after it and the draft's new revision. Raises InputError where nothing is kept, JournalError
     where somebody else reviewed the note meanwhile.

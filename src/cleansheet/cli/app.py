@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 import typer
 
@@ -34,7 +34,7 @@ COMMANDS: Table = {
 
 
 class Commands(LazyGroup):
-    table = COMMANDS
+    table: ClassVar[Table] = COMMANDS
 
 
 app = typer.Typer(
@@ -44,7 +44,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     no_args_is_help=True,
     context_settings={"help_option_names": ["-h", "--help"]},
-    epilog="Exit codes: 0 done, 1 the answer is no, 2 bad input, 3 bad sheet, 4 speech weights, 5 journal, 130 stopped.",
+    epilog="Exit codes: 0 done, 1 the answer is no, 2 bad input, 3 bad sheet, 4 weights, 5 journal, 130 stopped.",
 )
 
 

@@ -1,4 +1,4 @@
-"""What the commands share: options, who and when, the shop's folder, the catalogue and sheets as the user names them."""
+"""What the commands share: options, who and when, the shop's folder, the catalogue, sheets as the user names them."""
 
 from __future__ import annotations
 

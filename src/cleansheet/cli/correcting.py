@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import typer
 
 from cleansheet import review as rv
 from cleansheet.terms import FINDINGS, KINDS, InputError, Item
 
-from .desk import Desk
 from .keys import ask, read_key
 from .naming import component_of, condition_of, quantity_fields, test_of, unit_of
 from .paint import paint
 from .screen import HEADINGS, finding_words
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from .desk import Desk
 
 _FIELDS = (
     ("v", "value"),
@@ -49,7 +52,7 @@ def ask_correct(desk: Desk, note_id: int, line: rv.Line) -> None:
         offer_name(desk, note_id, line, after.item.component)
 
 
-def _ask_value(desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_value(_desk: Desk, line: rv.Line) -> dict[str, Any]:
     answer = ask("  value (such as 2.4, 2.4 bar, 14-17 ohm, < 50 mA):")
     return quantity_fields(answer, line.item) if answer else {}
 
@@ -95,23 +98,23 @@ def _ask_test(desk: Desk, line: rv.Line) -> dict[str, Any]:
     return {"test": tests[place].id if place < len(tests) else None}
 
 
-def _ask_position(desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_position(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
     answer = ask("  which one (such as 3, front-left, all; - for none):")
     return {"position": None if answer == "-" else answer.lower().replace(" ", "-")} if answer else {}
 
 
-def _ask_condition(desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_condition(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
     answer = ask("  conditions (such as engine=idle temperature_c=20; - for none):")
     if not answer:
         return {}
     return {"condition": {} if answer == "-" else condition_of(answer)}
 
 
-def _ask_kind(desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_kind(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
     return {"kind": KINDS[_choose("what is it?", [HEADINGS[kind].lower() for kind in KINDS])]}
 
 
-def _ask_finding(desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_finding(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
     place = _choose("what was found?", [finding_words(one) for one in FINDINGS] + ["none"])
     return {"finding": FINDINGS[place] if place < len(FINDINGS) else None}
 
@@ -153,7 +156,7 @@ def choose_other(desk: Desk, note_id: int, line: rv.Line, place: int) -> None:
     offer_name(desk, note_id, line, other.component)
 
 
-def ask_add(desk: Desk, note_id: int, line: rv.Line) -> None:
+def ask_add(desk: Desk, note_id: int, _line: rv.Line) -> None:
     """Something was missed: point at its words, by number, in the note."""
     text = desk.places[note_id].waiting.draft.note.text
     start, end = _ask_words(text)
@@ -217,7 +220,7 @@ def ask_split(desk: Desk, note_id: int, line: rv.Line) -> None:
 
 
 def ask_join(desk: Desk, note_id: int, line: rv.Line) -> None:
-    """This line and another say the same result: they become the other one."""
+    """Join the line to another that says the same result; the earlier of the two stays."""
     place = desk.places[note_id]
     others = [one for one in place.review.lines if one.number != line.number and one.state in (rv.OPEN, rv.KEPT)]
     if not others:

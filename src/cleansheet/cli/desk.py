@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -14,6 +13,8 @@ from cleansheet.terms import InputError, Item
 from .common import kept_sheet, now
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from cleansheet.catalogue import Catalogue, Sheet
 
 
@@ -97,22 +98,32 @@ class Desk:
         With `only_clean` a line that was kept although it is flagged stays for the reviewer to sign.
         """
         count = 0
-        for note_id, place in list(self.places.items()):
-            lines = sum(1 for line in place.review.kept if not only_clean or rv.is_clean(line.item))
-            if lines:
-                after, revision = sign_kept(
-                    self.book, place.waiting, place.review, who=self.who, at=now(), judge=place.judge, only_clean=only_clean
-                )
-                place = replace(place, review=after, waiting=replace(place.waiting, revision=revision))
-                self.places[note_id] = place
-                count += lines
-                told(place, lines)
-            elif place.review.finished:
-                self._finish(place)
-            if place.review.finished:
+        for note_id in list(self.places):
+            count += self._sign_one(note_id, told, only_clean=only_clean)
+            if self.places[note_id].review.finished:
                 del self.places[note_id]
         self.done.clear()
         return count
+
+    def _sign_one(self, note_id: int, told: Callable[[Place, int], Any], *, only_clean: bool) -> int:
+        place = self.places[note_id]
+        lines = sum(1 for line in place.review.kept if not only_clean or rv.is_clean(line.item))
+        if lines:
+            after, revision = sign_kept(
+                self.book,
+                place.waiting,
+                place.review,
+                who=self.who,
+                at=now(),
+                judge=place.judge,
+                only_clean=only_clean,
+            )
+            place = replace(place, review=after, waiting=replace(place.waiting, revision=revision))
+            self.places[note_id] = place
+            told(place, lines)
+        elif place.review.finished:
+            self._finish(place)
+        return lines
 
     def _finish(self, place: Place) -> None:
         """End the review of a note of which nothing was worth keeping."""

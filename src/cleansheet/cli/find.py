@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from dataclasses import replace
 from datetime import date, datetime
-from pathlib import Path
+from pathlib import Path  # noqa: TC003 - read by the framework at run time
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -21,10 +21,12 @@ if TYPE_CHECKING:
 Many = list[str] | None
 
 
-def find(
+def find(  # noqa: PLR0917 - options, passed by name
     words: Annotated[Many, typer.Argument(help="What to find, in your own words.")] = None,
     component: Annotated[Many, typer.Option("--component", help="A part, by any of its names.")] = None,
-    test: Annotated[Many, typer.Option("--test", help="A test's id, such as ignition-coil.secondary-resistance.")] = None,
+    test: Annotated[
+        Many, typer.Option("--test", help="A test's id, such as ignition-coil.secondary-resistance.")
+    ] = None,
     value: Annotated[Many, typer.Option("--value", help="A value with its unit, such as 'above 9 kohm'.")] = None,
     verdict: Annotated[Many, typer.Option("--verdict", help="in_spec, out_of_spec, too_close or no_spec.")] = None,
     finding: Annotated[Many, typer.Option("--finding", help="A finding, such as leaking.")] = None,
@@ -32,15 +34,21 @@ def find(
     vehicle: Annotated[Many, typer.Option("--vehicle", help="A vehicle's name.")] = None,
     job: Annotated[Many, typer.Option("--job", metavar="CODE", help="A job's code.")] = None,
     signed_by: Annotated[Many, typer.Option("--signed-by", help="Who signed it.")] = None,
-    since: Annotated[str | None, typer.Option("--since", metavar="DAY", help="From that day on, in date words.")] = None,
+    since: Annotated[
+        str | None, typer.Option("--since", metavar="DAY", help="From that day on, in date words.")
+    ] = None,
     until: Annotated[str | None, typer.Option("--until", metavar="DAY", help="Up to that day.")] = None,
     text: Annotated[Many, typer.Option("--text", help="Words that were said.")] = None,
     latest: Annotated[bool, typer.Option("--latest", help="Only the newest of each test and position.")] = False,
     limit: Annotated[int, typer.Option("--limit", min=1, help="How many to show at most.")] = 50,
     every: Annotated[bool, typer.Option("--every", help="All of them.")] = False,
     words_too: Annotated[bool, typer.Option("--words", help="Show the words as said below each line.")] = False,
-    story_too: Annotated[bool, typer.Option("--story", help="Tell the story: readings over time, work done, open questions.")] = False,
-    plot: Annotated[Path | None, typer.Option("--plot", metavar="FILE", help="Draw the readings as .png or .svg.")] = None,
+    story_too: Annotated[
+        bool, typer.Option("--story", help="Tell the story: readings over time, work done, open questions.")
+    ] = False,
+    plot: Annotated[
+        Path | None, typer.Option("--plot", metavar="FILE", help="Draw the readings as .png or .svg.")
+    ] = None,
     json_: JsonOption = False,
     csv_: Annotated[bool, typer.Option("--csv", help="Print CSV alone.")] = False,
     journal: JournalOption = None,
@@ -95,11 +103,18 @@ def _query(book: object, catalogue: Catalogue, said: str, **options: list[str] |
         raise TypeError
     query = parse_query(said, catalogue, known(book), _today())
     many = {key: tuple(value or ()) for key, value in options.items() if not isinstance(value, str)}
-    for name, choices in (("verdict", VERDICTS), ("finding", FINDINGS), ("kind", KINDS), ("test", tuple(catalogue.tests))):
+    for name, choices in (
+        ("verdict", VERDICTS),
+        ("finding", FINDINGS),
+        ("kind", KINDS),
+        ("test", tuple(catalogue.tests)),
+    ):
         for one in many[name]:
             if one not in choices:
                 near = _near(one, choices)
-                raise InputError(f"--{name} {one!r}: " + (f"did you mean {near}?" if near else f"one of {', '.join(choices[:24])}"))
+                raise InputError(
+                    f"--{name} {one!r}: " + (f"did you mean {near}?" if near else f"one of {', '.join(choices[:24])}")
+                )
     spans = [span for one in many["value"] for span in _spans(one)]
     return replace(
         query,

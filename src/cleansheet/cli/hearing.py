@@ -5,12 +5,14 @@ from __future__ import annotations
 import hashlib
 import sys
 import tempfile
-from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError, Note
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
 
 
 def hear(
@@ -106,7 +108,9 @@ def listening_bar(path: Path) -> Iterator[Callable[[float, float | None], None] 
         whole = f" of {all_s:.0f}" if all_s else ""
         if filled != shown[0] or not all_s:
             shown[0] = filled
-            sys.stderr.write(f"\rlistening [{'=' * filled}{' ' * (width - filled)}] {done_s:.0f}{whole} s  {path.name}\033[K")
+            sys.stderr.write(
+                f"\rlistening [{'=' * filled}{' ' * (width - filled)}] {done_s:.0f}{whole} s  {path.name}\033[K"
+            )
             sys.stderr.flush()
 
     try:

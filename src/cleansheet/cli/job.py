@@ -68,7 +68,9 @@ def list_(
             print_json(asdict(one))
             continue
         state = f"closed {one.closed_at[:10]}: {one.outcome}" if one.closed_at else "open"
-        typer.echo(f"{one.code:<10} {one.opened_at[:10]}  {one.vehicle or '-':<24} {state}  {one.complaint or ''}".rstrip())
+        typer.echo(
+            f"{one.code:<10} {one.opened_at[:10]}  {one.vehicle or '-':<24} {state}  {one.complaint or ''}".rstrip()
+        )
     if not found and not json_:
         typer.echo("No jobs.")
 
@@ -120,7 +122,7 @@ def move(
 
 
 @app.command("amend")
-def amend(
+def amend(  # noqa: PLR0917 - options, passed by name
     line: Annotated[int, typer.Argument(help="The signed line's number (`cleansheet find --json` tells it).")],
     why: Annotated[str, typer.Option("--why", help="The reason; it is kept with the change.")],
     value: Annotated[str | None, typer.Option("--value", help="The right value, with its unit.")] = None,
@@ -161,7 +163,9 @@ def amend(
 
 @app.command("history")
 def history(
-    line: Annotated[int, typer.Argument(help="The signed line's number.")], json_: JsonOption = False, journal: JournalOption = None
+    line: Annotated[int, typer.Argument(help="The signed line's number.")],
+    json_: JsonOption = False,
+    journal: JournalOption = None,
 ) -> None:
     """Show every state of a signed line: who, when, why.
 
@@ -179,4 +183,7 @@ def history(
             continue
         value = one.row["value"]
         shown = f"{number(value)} {one.row['unit'] or ''}".strip() if value is not None else one.row["quote"]
-        typer.echo(f"{one.number:>3}  {one.at[:16].replace('T', ' ')}  {one.who}: {shown}  {one.row['test'] or one.row['component'] or ''}  {one.why or 'signed'}")
+        typer.echo(
+            f"{one.number:>3}  {one.at[:16].replace('T', ' ')}  {one.who}: {shown}  "
+            f"{one.row['test'] or one.row['component'] or ''}  {one.why or 'signed'}"
+        )

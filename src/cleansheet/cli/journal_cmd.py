@@ -34,7 +34,10 @@ def where(journal: JournalOption = None) -> None:
 
 
 @app.command()
-def backup(to: Annotated[Path, typer.Argument(help="The copy's path; it must not be there yet.")], journal: JournalOption = None) -> None:
+def backup(
+    to: Annotated[Path, typer.Argument(help="The copy's path; it must not be there yet.")],
+    journal: JournalOption = None,
+) -> None:
     """Copy the journal, also while it is in use, and verify the copy.
 
     Example: cleansheet journal backup /media/stick/journal-2026-11.sqlite

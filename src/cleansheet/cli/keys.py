@@ -8,7 +8,7 @@ QUIT = "\x04"
 
 
 def read_key() -> str:
-    """The next key; '\\x04' at the end of the input. Ctrl-C raises KeyboardInterrupt as always."""
+    """The next key; `QUIT` at the end of the input. Ctrl-C raises KeyboardInterrupt as always."""
     if not sys.stdin.isatty():
         line = sys.stdin.readline()
         return QUIT if not line else (line.strip()[:1] or "\n")

@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 import importlib
-from typing import Any
+from typing import Any, ClassVar
 
 import typer
 import typer.main
@@ -19,12 +19,12 @@ Table = dict[str, tuple[str, str]]
 class LazyGroup(TyperGroup):
     """A typer group over a class attribute `table`; an object is a plain function or a `typer.Typer`."""
 
-    table: Table = {}
+    table: ClassVar[Table] = {}
 
-    def list_commands(self, ctx: Any) -> list[str]:
+    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ARG002 - the framework's signature
         return list(self.table)
 
-    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:  # noqa: ARG002 - the framework's signature
         if cmd_name not in self.table:
             return None
         return load(cmd_name, self.table[cmd_name][0])
@@ -39,7 +39,7 @@ class LazyGroup(TyperGroup):
             ctx.fail(f"no command {args[0]!r}{hint}")
         return super().resolve_command(ctx, args)
 
-    def format_commands(self, ctx: Any, formatter: Any) -> None:
+    def format_commands(self, ctx: Any, formatter: Any) -> None:  # noqa: ARG002 - the framework's signature
         with formatter.section("Commands"):
             formatter.write_dl([(name, line) for name, (_, line) in self.table.items()])
 

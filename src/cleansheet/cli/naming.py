@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError, Item
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
     from cleansheet.catalogue import Catalogue
 
 _NUMBER = r"[-+−]?\d+(?:[.,]\d+)?"
@@ -105,7 +106,9 @@ def quantity_fields(written: str, item: Item | None = None) -> dict[str, Any]:
     text = written.strip().replace("−", "-")
     signs = "|".join(sorted((re.escape(sign) for sign in _SIGNS), key=len, reverse=True))
     found = re.fullmatch(
-        rf"(?:(?P<sign>{signs})\s*)?(?P<low>{_NUMBER})(?:\s*(?:-|–|to)\s*(?P<high>{_NUMBER}))?\s*(?P<unit>[^\d\s].*)?", text, re.I
+        rf"(?:(?P<sign>{signs})\s*)?(?P<low>{_NUMBER})(?:\s*(?:-|–|to)\s*(?P<high>{_NUMBER}))?\s*(?P<unit>[^\d\s].*)?",
+        text,
+        re.IGNORECASE,
     )
     if not found:
         raise InputError(f"{written!r} is no number")

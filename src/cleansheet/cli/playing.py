@@ -7,15 +7,22 @@ import subprocess
 import tempfile
 import wave
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from cleansheet.terms import Audio
+if TYPE_CHECKING:
+    from cleansheet.terms import Audio
 
 # Word times drift by a few tenths of a second, most at the edges of pauses.
 _MARGIN_S = 0.4
 _RATE = 16_000
 # Players that take a WAV file and end by themselves.
-_PLAYERS = (("pw-play",), ("paplay",), ("aplay", "-q"), ("play", "-q"), ("ffplay", "-nodisp", "-autoexit", "-v", "quiet"))
+_PLAYERS = (
+    ("pw-play",),
+    ("paplay",),
+    ("aplay", "-q"),
+    ("play", "-q"),
+    ("ffplay", "-nodisp", "-autoexit", "-v", "quiet"),
+)
 
 
 def play(sound: str | None, audio: Audio | None) -> str:
@@ -32,10 +39,10 @@ def play(sound: str | None, audio: Audio | None) -> str:
         piece = Path(folder) / "moment.wav"
         try:
             cut(Path(sound), audio, piece)
-        except Exception as err:  # noqa: BLE001 - a decoder has many ways to fail; none may end the review
+        except Exception as err:  # noqa: BLE001 - decoders fail in many ways; none may end the review
             return f"the recording cannot be read here: {err}"
         try:
-            done = subprocess.run([*player, str(piece)], capture_output=True, timeout=60, check=False)  # noqa: S603
+            done = subprocess.run([*player, str(piece)], capture_output=True, timeout=60, check=False)  # noqa: S603 - one of our own list of players
         except (OSError, subprocess.TimeoutExpired) as err:
             return f"{player[0]} does not play: {err}"
     if done.returncode:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError
@@ -12,6 +10,9 @@ from cleansheet.terms import InputError
 from .screen import name_of, unit_words
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
     from cleansheet.catalogue import Catalogue
     from cleansheet.journal import Record, Series
 
@@ -46,6 +47,11 @@ def _figure(series: Sequence[Series], catalogue: Catalogue) -> Any:
     return figure
 
 
+def _judged(record: Record) -> str | None:
+    verdict = record.item.verdict
+    return verdict.word if verdict is not None and verdict.word != "no_spec" else None
+
+
 def _panel(axes: Any, series: Series, catalogue: Catalogue) -> None:
     points = [
         (datetime.fromisoformat(record.happened_at), value, record)
@@ -53,21 +59,32 @@ def _panel(axes: Any, series: Series, catalogue: Catalogue) -> None:
         if value is not None
     ]
     axes.plot([at for at, _, _ in points], [value for _, value, _ in points], color="#8a8f98", linewidth=1, zorder=1)
-    for word, shape, colour in (("in_spec", "o", "#2e7d32"), ("out_of_spec", "X", "#c62828"), ("too_close", "D", "#b26a00"), (None, "s", "#555555")):
+    for word, shape, colour in (
+        ("in_spec", "o", "#2e7d32"),
+        ("out_of_spec", "X", "#c62828"),
+        ("too_close", "D", "#b26a00"),
+        (None, "s", "#555555"),
+    ):
         chosen = [
             (at, value) for at, value, record in points
-            if (record.item.verdict.word if record.item.verdict and record.item.verdict.word != "no_spec" else None) == word
+            if _judged(record) == word
         ]  # fmt: skip
         if chosen:
             axes.scatter(*zip(*chosen, strict=True), marker=shape, color=colour, zorder=2, s=42)
     for end, name in zip(series.limits, ("low limit", "high limit"), strict=True):
         if end is not None:
             axes.axhline(end, color="#1f4e79", linestyle="--", linewidth=1)
-            axes.annotate(name, (0.005, end), xycoords=("axes fraction", "data"), fontsize=7, color="#1f4e79", va="bottom")
+            axes.annotate(
+                name, (0.005, end), xycoords=("axes fraction", "data"), fontsize=7, color="#1f4e79", va="bottom"
+            )
     test = catalogue.tests.get(series.test or "")
     part = name_of(series.records[-1].item.component, catalogue)
     which = f" {series.position}" if series.position else ""
-    axes.set_title(f"{part}{which}: {test.name if test else 'no test named'} ({series.vehicle or 'no vehicle'})", fontsize=9, loc="left")
+    axes.set_title(
+        f"{part}{which}: {test.name if test else 'no test named'} ({series.vehicle or 'no vehicle'})",
+        fontsize=9,
+        loc="left",
+    )
     axes.set_ylabel(unit_words(series.unit))
     axes.tick_params(labelsize=8)
     axes.grid(alpha=0.25)

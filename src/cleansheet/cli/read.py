@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -16,10 +15,12 @@ from .common import JsonOption, VehicleOption, complain, find_sheet, print_json,
 from .take import AtOption, WeightsOption, said_at
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from cleansheet.catalogue import Catalogue, Sheet
 
 
-def read(
+def read(  # noqa: PLR0917 - options, passed by name
     notes: Annotated[list[str] | None, typer.Argument(help="Files, folders, or - for standard input.")] = None,
     vehicle: VehicleOption = None,
     at: AtOption = None,

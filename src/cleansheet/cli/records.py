@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -12,6 +11,8 @@ from .paint import fit, paint, width, wrap
 from .screen import MARKS, TONES, name_of, place_words, what_words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
     from cleansheet.catalogue import Catalogue
     from cleansheet.journal import Record
 
@@ -56,9 +57,9 @@ def csv_rows(records: Iterable[Record]) -> Iterator[list[Any]]:
         verdict = (item.verdict.word, item.verdict.reason) if item.verdict else (None, None)
         condition = json.dumps(dict(item.condition)) if item.condition else None
         yield [
-            record.id, record.happened_at, record.vehicle, record.job, item.kind, item.component, item.test, item.position,
-            *numbers, item.finding, *verdict, _plain(record.quote), _plain(record.said), condition, record.signed_by,
-            record.signed_at, record.revision,
+            record.id, record.happened_at, record.vehicle, record.job, item.kind, item.component, item.test,
+            item.position, *numbers, item.finding, *verdict, _plain(record.quote), _plain(record.said), condition,
+            record.signed_by, record.signed_at, record.revision,
         ]  # fmt: skip
 
 

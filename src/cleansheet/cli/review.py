@@ -9,7 +9,7 @@ import typer
 from .common import JobOption, JournalOption, JsonOption, WhoOption, person, print_json, the_catalogue, the_journal
 
 
-def review(
+def review(  # noqa: PLR0917 - options, passed by name
     job: JobOption = None,
     sign_clean: Annotated[
         bool, typer.Option("--sign-clean", help="Sign every line that needs no eyes; leave the others waiting.")
@@ -40,6 +40,9 @@ def review(
             desk.keep_clean()
             signed = desk.sign(tell_signed, only_clean=True)
             left = desk.open()
-            typer.echo(f"{signed} lines signed by {desk.who}; {left} still to look at" + (": cleansheet review" if left else ""))
+            typer.echo(
+                f"{signed} lines signed by {desk.who}; {left} still to look at"
+                + (": cleansheet review" if left else "")
+            )
         else:
             sit(desk)

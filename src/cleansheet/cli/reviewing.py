@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import typer
 
 from cleansheet import review as rv
-from cleansheet.terms import CleansheetError, InputError, Item
+from cleansheet.terms import InputError, Item
 from cleansheet.terms.draft_json import item_to_json
 
-from .common import complain
 from .correcting import ask_add, ask_correct, ask_join, ask_split, choose_other
-from .desk import Desk, Place
 from .keys import QUIT, read_key
 from .paint import paint, width, wrap
 from .screen import (
@@ -27,6 +24,11 @@ from .screen import (
     quantity_words,
     what_words,
 )
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from .desk import Desk, Place
 
 _HELP = """
   k  keep        the line is right
@@ -110,7 +112,7 @@ def _play(desk: Desk, note_id: int, line: rv.Line) -> None:
     typer.echo(f"  {play(place.waiting.sound, line.item.audio)}")
 
 
-def _why(desk: Desk, note_id: int, line: rv.Line) -> None:
+def _why(_desk: Desk, _note_id: int, line: rv.Line) -> None:
     for reason in line.item.why or ("no rule is named",):
         typer.echo(wrap(reason, 4, first="  - "))
 
@@ -144,7 +146,9 @@ def _show_line(desk: Desk, note_id: int, line: rv.Line, *, left: int) -> None:
     typer.echo()
     for row in item_rows(line.item, draft.note.text, desk):
         typer.echo(row)
-    keys = "k keep  c correct  d drop  a add  s split  j join  p play  u undo  n next  A all clean  S sign  q stop  ? keys"
+    keys = (
+        "k keep  c correct  d drop  a add  s split  j join  p play  u undo  n next  A all clean  S sign  q stop  ? keys"
+    )
     typer.echo(paint(wrap(keys, 0), "dim"))
 
 
@@ -295,5 +299,3 @@ def waiting_json(desk: Desk) -> Iterator[dict[str, Any]]:
             "look": list(rv.reasons_to_look(line.item)),
             "item": item_to_json(line.item, note.text),
         }
-
-

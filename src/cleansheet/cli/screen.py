@@ -1,16 +1,16 @@
-"""How a draft and its lines look on a plain terminal: a mark, what was said, the part and test, the verdict's reason."""
+"""How a draft and its lines look on a plain terminal: a mark, what was said, part and test, the verdict's reason."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any
-
-from cleansheet.terms import Draft, Item, Quantity
 
 from .paint import fit, paint, width, wrap
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
     from cleansheet.catalogue import Catalogue
+    from cleansheet.terms import Draft, Item, Quantity
 
 MARKS = {"in_spec": "good", "out_of_spec": "BAD", "too_close": "close", "no_spec": "-", None: ""}
 TONES = {"in_spec": "good", "out_of_spec": "bad", "too_close": "close"}
@@ -184,7 +184,9 @@ def derived_lines(draft: Draft) -> list[str]:
         mark = MARKS.get(figure.verdict, "")
         value = f"{number(figure.value)} {unit_words(figure.unit)}".strip()
         tone = TONES.get(figure.verdict or "", "dim")
-        lines += _after_head(f"     {paint(fit(mark, 5), tone)} ", f"{fit(value, 18)} {figure.name}: {figure.reason}", 11)
+        lines += _after_head(
+            f"     {paint(fit(mark, 5), tone)} ", f"{fit(value, 18)} {figure.name}: {figure.reason}", 11
+        )
     return lines
 
 
@@ -206,7 +208,9 @@ def why_lines(draft: Draft) -> list[str]:
         lines += marked(text, item.start, item.end)
         lines += [wrap(reason, 11, first="         - ") for reason in item.why]
         for other in item.runners_up:
-            lines.append(wrap(f"not {other.test or other.component}: {other.why} ({other.score:.2f})", 11, first="         - "))
+            lines.append(
+                wrap(f"not {other.test or other.component}: {other.why} ({other.score:.2f})", 11, first="         - ")
+            )
     return lines
 
 

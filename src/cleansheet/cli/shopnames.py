@@ -1,8 +1,7 @@
-"""`cleansheet shopnames`: the shop's own names for parts, learned from corrections, kept as YAML, taken back at will."""
+"""`cleansheet shopnames`: the shop's own names for parts, learned from corrections, kept as YAML, taken back."""
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -13,6 +12,8 @@ from .common import JsonOption, now, print_json, shop_folder, the_catalogue
 from .keys import read_key
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from cleansheet import review as rv
 
     from .desk import Desk
@@ -145,7 +146,9 @@ def offer(desk: Desk, note_id: int, line: rv.Line, component: str | None) -> Non
     if not twice:
         return
     name = desk.catalogue.components[component].name if component in desk.catalogue.components else component
-    typer.echo(f"  {twice[0]!r} was corrected to {name} before. Is it what the shop calls it? y yes   any other key: no")
+    typer.echo(
+        f"  {twice[0]!r} was corrected to {name} before. Is it what the shop calls it? y yes   any other key: no"
+    )
     if read_key() == "y":
         remember(twice[0], component)
         typer.echo("  learned; taken back with: cleansheet shopnames forget")

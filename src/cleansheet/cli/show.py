@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import asdict
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Annotated, Any
@@ -15,6 +14,8 @@ from .records import record_json, said_line, table_lines
 from .screen import name_of, quantity_words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from cleansheet.catalogue import Catalogue
     from cleansheet.journal import Job, Record, Standing
 
@@ -63,7 +64,9 @@ def show(
     typer.echo(paint(wrap(catalogue.authority, 0), "dim"))
 
 
-def job_lines(job: Job, records: list[Record], stands: Standing, unreviewed: int, catalogue: Catalogue) -> Iterator[str]:
+def job_lines(
+    job: Job, records: list[Record], stands: Standing, unreviewed: int, catalogue: Catalogue
+) -> Iterator[str]:
     """The head of a job's page and its standing."""
     state = f"closed {job.closed_at[:10]}: {job.outcome}" if job.closed_at else "open"
     yield paint(f"Job {job.code}, {job.vehicle or 'no vehicle named'}, opened {job.opened_at[:10]}, {state}", "strong")
@@ -84,7 +87,9 @@ def job_lines(job: Job, records: list[Record], stands: Standing, unreviewed: int
     if stands.timed:
         yield paint("Left to stand", "dim")
         for timed in stands.timed:
-            yield wrap(f"{timed.record.quote}: {left_words(timed.left)}, at {timed.due.replace('T', ' ')}", 14, first="  ")
+            yield wrap(
+                f"{timed.record.quote}: {left_words(timed.left)}, at {timed.due.replace('T', ' ')}", 14, first="  "
+            )
 
 
 def left_words(left: timedelta) -> str:
@@ -121,17 +126,32 @@ def job_json(job: Job, records: list[Record], stands: Standing, unreviewed: int)
             {
                 "system": system.system,
                 "parts": [
-                    {"component": part.component, "state": part.state, "since": part.since, "because": [one.id for one in part.because]}
+                    {
+                        "component": part.component,
+                        "state": part.state,
+                        "since": part.since,
+                        "because": [one.id for one in part.because],
+                    }
                     for part in system.parts
                 ],
                 "untested": list(system.untested),
             }
             for system in stands.systems
         ],
-        "questions": [{"id": one.record.id, "quote": one.record.quote, "since": [r.id for r in one.since]} for one in stands.questions],
-        "todos": [{"id": one.record.id, "quote": one.record.quote, "since": [r.id for r in one.since]} for one in stands.todos],
+        "questions": [
+            {"id": one.record.id, "quote": one.record.quote, "since": [r.id for r in one.since]}
+            for one in stands.questions
+        ],
+        "todos": [
+            {"id": one.record.id, "quote": one.record.quote, "since": [r.id for r in one.since]} for one in stands.todos
+        ],
         "timed": [
-            {"id": one.record.id, "quote": one.record.quote, "due": one.due, "left_min": round(one.left.total_seconds() / 60)}
+            {
+                "id": one.record.id,
+                "quote": one.record.quote,
+                "due": one.due,
+                "left_min": round(one.left.total_seconds() / 60),
+            }
             for one in stands.timed
         ],
         "lines": [record_json(record) for record in records],

@@ -1,8 +1,7 @@
-"""A part's story on the screen: readings over time against their limits, drawn in letters; what was done; what is open."""
+"""A part's story on the screen: readings over time against their limits; what was done; what is open."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from cleansheet.terms import Quantity
@@ -11,6 +10,8 @@ from .paint import paint, width, wrap
 from .screen import MARKS, TONES, name_of, number, quantity_words, unit_words, what_words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from cleansheet.catalogue import Catalogue
     from cleansheet.journal import Record, Series
 
@@ -77,7 +78,7 @@ def _scale(values: Sequence[float], low: float | None, high: float | None) -> tu
 
 
 def _bar(value: float, low: float | None, high: float | None, scale: tuple[float, float]) -> str:
-    """The limits as brackets on a line of dots, the reading as a diamond (an 'o' where the screen has no such letter)."""
+    """The limits as brackets on a line of dots, the reading as a diamond ('o' where the screen has none)."""
     import sys
 
     room = min(_SCALE, width() - 42)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from pathlib import Path  # noqa: TC003 - read by the framework at run time
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -35,7 +35,7 @@ AtOption = Annotated[
 ]
 
 
-def take(
+def take(  # noqa: PLR0917 - options, passed by name
     notes: Annotated[list[str], typer.Argument(help="Files, folders, or - for standard input; text or sound.")],
     vehicle: VehicleOption = None,
     job: JobOption = None,
@@ -68,7 +68,7 @@ def take(
 class _Taker:
     """One run of the command: what is the same for each of its notes."""
 
-    def __init__(
+    def __init__(  # noqa: PLR0917 - options, passed by name
         self,
         book: Journal,
         catalogue: Catalogue,

@@ -9,10 +9,13 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, timedelta
 
-_MONTH = r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)"
+_MONTH = (
+    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|"
+    r"oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)"
+)
 _DAY = r"(?:mon|tues|wednes|thurs|fri|satur|sun)day"
-_NUMBER_WORDS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
-                 "nine": 9, "ten": 10, "twelve": 12}  # fmt: skip
+_NUMBER_WORDS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
+                 "eight": 8, "nine": 9, "ten": 10, "twelve": 12}  # fmt: skip
 _COUNT = rf"(?:\d+|{'|'.join(_NUMBER_WORDS)})"
 _ONE = rf"""(?:
     \d{{4}}-\d{{2}}-\d{{2}} | \d{{4}}-\d{{2}}(?!-?\d)
@@ -24,14 +27,20 @@ _ONE = rf"""(?:
 # A bare month or year is a date only after a word that says so ("in may", "since 2024"); the others stand alone.
 _ALONE = rf"""(?:
     \d{{4}}-\d{{2}}-\d{{2}} | \d{{4}}-\d{{2}}(?!-?\d)
-  | \d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}(?:,?\s+\d{{4}})? | {_MONTH}\s+\d{{4}} | {_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?(?!\d)(?:,?\s+\d{{4}})?
+  | \d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}(?:,?\s+\d{{4}})? | {_MONTH}\s+\d{{4}}
+  | {_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?(?!\d)(?:,?\s+\d{{4}})?
   | today | yesterday | (?:this|last)\s+(?:week|month|year|{_MONTH}|{_DAY})
   | {_COUNT}\s+(?:day|week|month|year)s?\s+ago
 )"""
 _FLAGS = re.IGNORECASE | re.VERBOSE
 _RANGE = re.compile(rf"\b(?:between|from)\s+(?P<a>{_ONE})\s+(?:and|to|until|till)\s+(?P<b>{_ONE})\b", _FLAGS)
-_SINCE = re.compile(rf"\b(?P<word>since|from|after|before|until|till|up\s+to|in|on|during|of|this|last)\s+(?P<a>{_ONE})\b", _FLAGS)
-_LAST_N = re.compile(rf"\b(?:in\s+|over\s+|within\s+)?(?:the\s+)?(?:last|past)\s+(?P<n>{_COUNT})\s+(?P<unit>day|week|month|year)s?\b", _FLAGS)
+_SINCE = re.compile(
+    rf"\b(?P<word>since|from|after|before|until|till|up\s+to|in|on|during|of|this|last)\s+(?P<a>{_ONE})\b", _FLAGS
+)
+_LAST_N = re.compile(
+    rf"\b(?:in\s+|over\s+|within\s+)?(?:the\s+)?(?:last|past)\s+(?P<n>{_COUNT})\s+(?P<unit>day|week|month|year)s?\b",
+    _FLAGS,
+)
 _BARE = re.compile(rf"(?<![\w.-])(?P<a>{_ALONE})(?![\w-])", _FLAGS)
 
 
@@ -134,7 +143,7 @@ def _by_library(words: str, base: date) -> tuple[str, str] | None:
             words,
             languages=["en"],
             settings={
-                "RELATIVE_BASE": datetime(base.year, base.month, base.day, 12),  # noqa: DTZ001 - local days, no zone
+                "RELATIVE_BASE": datetime(base.year, base.month, base.day, 12),  # noqa: DTZ001 - local days
                 "PREFER_DATES_FROM": "past",
                 "DATE_ORDER": "DMY",
                 "RETURN_AS_TIMEZONE_AWARE": False,

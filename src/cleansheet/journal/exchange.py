@@ -4,17 +4,22 @@ The first line is a header; every other line is {"table": ..., "row": {...}}, in
 form carries everything that is kept, history and reviews under way included; the search index is made anew.
 """
 
+# ruff: noqa: S608 - only our own table and column names go into statements; values never do
+
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 from cleansheet.terms import InputError
 
 from .schema import MIGRATIONS
 from .sealing import insert
-from .store import Journal
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from .store import Journal
 
 FORMAT = "cleansheet-journal/1"
 _TABLES = {
@@ -36,8 +41,8 @@ def export_lines(journal: Journal) -> Iterator[str]:
     try:
         yield _line({"format": FORMAT, "version": journal.version})
         for table, order in _TABLES.items():
-            for row in journal.conn.execute(f"SELECT * FROM {table} ORDER BY {order}"):  # noqa: S608 - our own names
-                plain = {key: row[key] for key in row.keys() if key != "seal"}  # noqa: SIM118 - sqlite3.Row iterates values
+            for row in journal.conn.execute(f"SELECT * FROM {table} ORDER BY {order}"):
+                plain = {key: row[key] for key in row.keys() if key != "seal"}  # noqa: SIM118 - a row iterates over values
                 for key in _JSON.get(table, ()):
                     plain[key] = json.loads(plain[key]) if plain[key] is not None else None
                 yield _line({"table": table, "row": plain})
@@ -100,7 +105,9 @@ def _insert_line(db: Any, data: dict[str, Any], name: str, number: int) -> None:
         raise InputError(f"{name}:{number}: no row of a known table; nothing was imported")
     columns = [one[1] for one in db.conn.execute(f"PRAGMA table_info({table})") if one[1] != "seal"]
     if set(row) != set(columns):
-        raise InputError(f"{name}:{number}: a row of {table} has the columns {', '.join(columns)}; nothing was imported")
+        raise InputError(
+            f"{name}:{number}: a row of {table} has the columns {', '.join(columns)}; nothing was imported"
+        )
     plain = dict(row)
     for key in _JSON.get(table, ()):
         plain[key] = _line(plain[key]) if plain[key] is not None else None

@@ -1,17 +1,22 @@
 """Changes to what is signed: a new revision with who, when and why; every earlier state stays."""
 
+# ruff: noqa: S608 - only our own table and column names go into statements; values never do
+
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError, Item, JournalError
 
 from .rows import RECORD_COLUMNS, RECORD_TABLES, Record, compact, record_of, row_of
 from .sealing import change, insert
-from .store import Journal
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from .store import Journal
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,9 +30,7 @@ class Revision:
     row: Mapping[str, Any]
 
 
-def revise(
-    journal: Journal, item_id: int, item: Item, *, revision: int, who: str, at: str, why: str
-) -> Record:
+def revise(journal: Journal, item_id: int, item: Item, *, revision: int, who: str, at: str, why: str) -> Record:
     """Change a signed line. Raises InputError without a reason, JournalError where it was changed since `revision`."""
     if not why.strip():
         raise InputError("why is it changed? a signed line changes only with a reason")
@@ -35,11 +38,13 @@ def revise(
         old = _row(journal, item_id)
         if old["revision"] != revision:
             raise JournalError(
-                f"line {item_id} was changed by {old['signed_by']} meanwhile; nothing was changed; look again and repeat"
+                f"line {item_id} was changed by {old['signed_by']} meanwhile; nothing was changed; look again"
             )
         note = journal.row("SELECT text FROM notes WHERE id = ?", (old["note_id"],))
         if note is None:
-            raise JournalError(f"{journal.path}: the note of line {item_id} is not there; run `cleansheet journal verify`")
+            raise JournalError(
+                f"{journal.path}: the note of line {item_id} is not there; run `cleansheet journal verify`"
+            )
         insert(db, "earlier", {"item_id": item_id, "revision": revision, "row": compact(_plain(old))})
         fields = {
             **row_of(item, note["text"]),
@@ -77,4 +82,4 @@ def _row(journal: Journal, item_id: int) -> Any:
 
 
 def _plain(row: Any) -> dict[str, Any]:
-    return {key: row[key] for key in row.keys() if key not in ("seal", "id")}  # noqa: SIM118 - sqlite3.Row iterates values
+    return {key: row[key] for key in row.keys() if key not in ("seal", "id")}  # noqa: SIM118 - a row iterates over values

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import Draft, InputError, Item, JournalError, Note
 from cleansheet.terms.draft_json import draft_from_json, draft_to_json, item_to_json, note_from_json, note_to_json
@@ -14,7 +13,11 @@ from cleansheet.terms.draft_json import draft_from_json, draft_to_json, item_to_
 from .jobs import Job, job_of, need_job, place_note
 from .rows import compact, row_of
 from .sealing import change, insert
-from .store import Journal
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .store import Journal
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +48,7 @@ class Waiting:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line ready to be signed: its number in the draft, the item, and the item as drafted where a person changed it."""
+    """A line ready to be signed: its number in the draft, the item, and the item as drafted if a person changed it."""
 
     number: int
     item: Item
@@ -63,7 +66,7 @@ def take(
     sheet: str | None = None,
     sound: str | None = None,
 ) -> Taken:
-    """Lay a draft by as unreviewed. The same note (by its hash) is not taken twice: the first taking is told instead."""
+    """Lay a draft by as unreviewed. The same note (by its hash) is not taken twice: the first taking is told."""
     note = draft.note
     with journal.write() as db:
         known = _known(journal, note)
@@ -73,7 +76,9 @@ def take(
         note_id = _insert_note(db, journal, note, home, who=who, at=at, sound=sound)
         body = draft_to_json(draft)
         del body["note"]  # kept once, in its own table
-        insert(db, "drafts", {"note_id": note_id, "draft": compact(body), "steps": "[]", "state": "open", "revision": 1})
+        insert(
+            db, "drafts", {"note_id": note_id, "draft": compact(body), "steps": "[]", "state": "open", "revision": 1}
+        )
     return Taken(note_id, home, new=True, when=at, state="open")
 
 
@@ -122,7 +127,7 @@ def _visit(db: Any, journal: Journal, job: Job, day: str) -> int:
 
 
 _WAITING = (
-    "SELECT d.*, n.id AS nid, n.sha256, n.source, n.name, n.recorded_at, n.taken_at, n.taken_by, n.text, n.words, n.sound, "
+    "SELECT d.*, n.sha256, n.source, n.name, n.recorded_at, n.taken_at, n.taken_by, n.text, n.words, n.sound, "
     "v.job_id FROM drafts d JOIN notes n ON n.id = d.note_id JOIN visits v ON v.id = n.visit_id"
 )
 
@@ -188,7 +193,9 @@ def save_steps(journal: Journal, note_id: int, steps: Sequence[dict[str, Any]], 
 def _set_draft(db: Any, note_id: int, steps: Sequence[dict[str, Any]], *, revision: int, state: str) -> int:
     where = {"note_id": note_id, "revision": revision, "state": "open"}
     if change(db, "drafts", where, {"steps": compact(list(steps)), "state": state, "revision": revision + 1}) != 1:
-        raise JournalError(f"note {note_id} was reviewed by somebody else meanwhile; nothing was changed; open it again")
+        raise JournalError(
+            f"note {note_id} was reviewed by somebody else meanwhile; nothing was changed; open it again"
+        )
     return revision + 1
 
 

@@ -1,20 +1,27 @@
 """Jobs: a vehicle with a complaint, opened, worked on over visits, closed with its outcome."""
 
+# ruff: noqa: S608 - only our own table and column names go into statements; values never do
+
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError, JournalError
 
 from .sealing import change, insert
-from .store import Journal
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from .store import Journal
 
 # Where notes wait that name no job and no vehicle; a reviewer moves them.
 UNSORTED = "unsorted"
-_JOB_SAID = re.compile(r"\b(?:job|job card|job number)\s*(?:no\.?|number|#)?\s*:?\s*#?([A-Za-z]?\d[\w/-]*|unsorted)\b", re.I)
+_JOB_SAID = re.compile(
+    r"\b(?:job|job card|job number)\s*(?:no\.?|number|#)?\s*:?\s*#?([A-Za-z]?\d[\w/-]*|unsorted)\b", re.IGNORECASE
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +57,9 @@ def need_job(journal: Journal, code: str) -> Job:
 
     codes = [row["code"] for row in journal.rows("SELECT code FROM jobs ORDER BY id DESC LIMIT 5000")]
     near = difflib.get_close_matches(code, codes, n=3, cutoff=0.5)
-    raise InputError(f"no job {code!r}" + (f"; near it: {', '.join(near)}" if near else "; `cleansheet job list` shows all"))
+    raise InputError(
+        f"no job {code!r}" + (f"; near it: {', '.join(near)}" if near else "; `cleansheet job list` shows all")
+    )
 
 
 def jobs(journal: Journal, *, open_only: bool = False) -> list[Job]:
@@ -125,7 +134,7 @@ def place_note(
 
 
 def foresee_job(journal: Journal, text: str, *, job: str | None = None, vehicle: str | None = None) -> Job | None:
-    """The job there is already for such a note, or None where taking it would open one. Raises InputError as taking does."""
+    """The job there is for such a note, or None where taking it would open one. Raises InputError as taking does."""
     if job is not None:
         given = need_job(journal, job)
         if given.closed_at is not None:

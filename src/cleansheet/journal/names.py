@@ -3,19 +3,80 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from .sound_key import sound_key
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
 
 _WORD = re.compile(r"[a-z0-9]+(?:'[a-z]+)?|[ωµ°%]")
 # Words that say nothing of which part is meant.
 FILLER = frozenset(
-    "a an the of on in at for to and or with from my our his her its this that all any every each what which when is are "
-    "was were has have had been be do did does me show find list give readings reading results result value values part "
-    "parts history records record entries entry there it last".split()
+    [
+        "a",
+        "an",
+        "the",
+        "of",
+        "on",
+        "in",
+        "at",
+        "for",
+        "to",
+        "and",
+        "or",
+        "with",
+        "from",
+        "my",
+        "our",
+        "his",
+        "her",
+        "its",
+        "this",
+        "that",
+        "all",
+        "any",
+        "every",
+        "each",
+        "what",
+        "which",
+        "when",
+        "is",
+        "are",
+        "was",
+        "were",
+        "has",
+        "have",
+        "had",
+        "been",
+        "be",
+        "do",
+        "did",
+        "does",
+        "me",
+        "show",
+        "find",
+        "list",
+        "give",
+        "readings",
+        "reading",
+        "results",
+        "result",
+        "value",
+        "values",
+        "part",
+        "parts",
+        "history",
+        "records",
+        "record",
+        "entries",
+        "entry",
+        "there",
+        "it",
+        "last",
+    ]
 )
 # rapidfuzz scores 0 to 100. Below this two names are not the same name misspelt.
 NEAR_ENOUGH = 82.0
@@ -53,7 +114,7 @@ def singular(word: str) -> str:
         return word[:-3] + "y"
     if word.endswith(("ches", "shes", "sses", "xes", "zes")):
         return word[:-2]
-    return word[:-1] if word.endswith("s") else word
+    return word.removesuffix("s")
 
 
 def folded(words: Iterable[str]) -> tuple[str, ...]:

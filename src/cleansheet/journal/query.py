@@ -7,10 +7,8 @@ kinds, jobs, people, vehicles, then parts and tests by their names. What names n
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import FINDINGS
 
@@ -19,16 +17,24 @@ from .dates import take_dates
 from .names import FILLER, NameIndex, folded, likeness, singular, words_of
 from .values import take_values
 
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from datetime import date
+
 _QUOTED = re.compile(r'"([^"]+)"|“([^”]+)”')
-_JOB = re.compile(r"\bjob\s+(?:no\.?\s*|number\s*|#)?([A-Za-z]?\d[\w/-]*|unsorted)", re.I)
+_JOB = re.compile(r"\bjob\s+(?:no\.?\s*|number\s*|#)?([A-Za-z]?\d[\w/-]*|unsorted)", re.IGNORECASE)
 _POSITION = re.compile(
-    r"\b(?:(?:cylinder|cyl|number|no\.?|position)\s*#?(\d{1,2})|(front|rear)[\s-]+(left|right)|(left|right)[\s-]+(front|rear))\b", re.I
+    r"\b(?:(?:cylinder|cyl|number|no\.?|position)\s*#?(\d{1,2})|(front|rear)[\s-]+(left|right)|(left|right)[\s-]+(front|rear))\b",
+    re.IGNORECASE,
 )
-_BY = re.compile(r"\b(?:signed\s+by|by)\s+([\w'.-]+(?:\s+[\w'.-]+)?)", re.I)
+_BY = re.compile(r"\b(?:signed\s+by|by)\s+([\w'.-]+(?:\s+[\w'.-]+)?)", re.IGNORECASE)
 
 # Longest first: "not out of spec" is not asked, but "out of spec" must go before "spec".
 _VERDICTS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    (r"out[\s-]+of[\s-]+(?:spec|limits?|range|tolerance)|out[\s-]+of[\s-]+its[\s-]+limits?|failed|failing|fails?", ("out_of_spec",)),
+    (
+        r"out[\s-]+of[\s-]+(?:spec|limits?|range|tolerance)|out[\s-]+of[\s-]+its[\s-]+limits?|failed|failing|fails?",
+        ("out_of_spec",),
+    ),
     (r"(?:in|within)[\s-]+(?:spec|limits?|range|tolerance)|passed", ("in_spec",)),
     (r"too[\s-]+close(?:[\s-]+to[\s-]+call)?|borderline|marginal", ("too_close",)),
     (r"no[\s-]+limits?|no[\s-]+spec|not[\s-]+judged", ("no_spec",)),
@@ -56,11 +62,14 @@ _DEEDS = {
     "cleaned": "clean*",
 }
 _FINDING_WORDS = {
-    "open circuit": "open_circuit", "open": "open_circuit", "broken winding": "open_circuit", "short circuit": "short_circuit",
+    "open circuit": "open_circuit", "open": "open_circuit", "broken winding": "open_circuit",
+    "short circuit": "short_circuit",
     "shorted": "short_circuit", "short": "short_circuit", "leak": "leaking", "leaks": "leaking", "leaky": "leaking",
     "dripping": "leaking", "seized": "stuck_closed", "stuck": "stuck_open,stuck_closed", "crack": "cracked",
-    "rusty": "corroded", "rust": "corroded", "corrosion": "corroded", "dirty": "fouled", "sooty": "fouled", "clogged": "fouled",
-    "blocked": "fouled", "dead": "does_not_work", "not working": "does_not_work", "working": "works", "okay": "ok", "fluctuates": "unsteady",
+    "rusty": "corroded", "rust": "corroded", "corrosion": "corroded", "dirty": "fouled", "sooty": "fouled",
+    "clogged": "fouled",
+    "blocked": "fouled", "dead": "does_not_work", "not working": "does_not_work", "working": "works", "okay": "ok",
+    "fluctuates": "unsteady",
     "erratic": "unsteady", "slack": "loose", "wear": "worn",
 }  # fmt: skip
 
@@ -97,16 +106,23 @@ def _take_jobs(query: Query, text: str) -> tuple[Query, str]:
 
 def _take_people(query: Query, text: str, people: Sequence[str]) -> tuple[Query, str]:
     for name in sorted(people, key=len, reverse=True):
-        pattern = re.compile(rf"\b(?:signed\s+by|by|from)\s+{re.escape(name)}\b", re.I)
+        pattern = re.compile(rf"\b(?:signed\s+by|by|from)\s+{re.escape(name)}\b", re.IGNORECASE)
         if pattern.search(text):
             return replace(query, who=(name,)), pattern.sub(" ", text)
     found = _BY.search(text)
     if found and people:
         from rapidfuzz import fuzz, process
 
-        near = process.extractOne(found.group(1).split()[0].lower(), {name: name.lower() for name in people}, scorer=fuzz.ratio, score_cutoff=75)
+        near = process.extractOne(
+            found.group(1).split()[0].lower(),
+            {name: name.lower() for name in people},
+            scorer=fuzz.ratio,
+            score_cutoff=75,
+        )
         if near:
-            return replace(query, who=(near[2],), guessed=(*query.guessed, (found.group(1).split()[0], near[2]))), _BY.sub(" ", text, count=1)
+            return replace(
+                query, who=(near[2],), guessed=(*query.guessed, (found.group(1).split()[0], near[2]))
+            ), _BY.sub(" ", text, count=1)
     return query, text
 
 
@@ -120,7 +136,10 @@ def _take_vehicles(query: Query, text: str, vehicles: Sequence[str]) -> tuple[Qu
         for size in range(len(words), 0, -1):
             if size == 1 and (len(words[0]) < 4 or words[0] in FILLER):
                 break
-            place = next((at for at in range(len(low) - size + 1) if [one[0] for one in low[at : at + size]] == words[:size]), None)
+            place = next(
+                (at for at in range(len(low) - size + 1) if [one[0] for one in low[at : at + size]] == words[:size]),
+                None,
+            )
             if place is not None:
                 hits.append(name)
                 spans.append((low[place][1][0], low[place + size - 1][1][1]))
@@ -149,18 +168,18 @@ def _take_positions(query: Query, text: str) -> tuple[Query, str]:
 def _take_phrases(query: Query, text: str) -> tuple[Query, str]:
     text = " ".join(text.split())
     for pattern, verdicts in _VERDICTS:
-        regex = re.compile(rf"(?<![\w-])(?:{pattern})(?![\w-])", re.I)
+        regex = re.compile(rf"(?<![\w-])(?:{pattern})(?![\w-])", re.IGNORECASE)
         if regex.search(text):
             query, text = replace(query, verdicts=verdicts), regex.sub(" ", text)
             break
     findings = {**{name.replace("_", " "): name for name in FINDINGS}, **_FINDING_WORDS}
     for phrase in sorted(findings, key=len, reverse=True):
         spaced = phrase.replace(" ", r"[\s-]+")
-        regex = re.compile(rf"(?<![\w-]){spaced}(?![\w-])", re.I)
-        if regex.search(text) and not re.search(rf"{phrase}\s+questions?", text, re.I):
+        regex = re.compile(rf"(?<![\w-]){spaced}(?![\w-])", re.IGNORECASE)
+        if regex.search(text) and not re.search(rf"{phrase}\s+questions?", text, re.IGNORECASE):
             query, text = replace(query, findings=(*query.findings, *findings[phrase].split(","))), regex.sub(" ", text)
     for pattern, kinds in _KINDS:
-        regex = re.compile(rf"(?<![\w-])(?:{pattern})(?![\w-])", re.I)
+        regex = re.compile(rf"(?<![\w-])(?:{pattern})(?![\w-])", re.IGNORECASE)
         hit = regex.search(text)
         if hit:
             query, text = replace(query, kinds=kinds), regex.sub(" ", text)
@@ -168,8 +187,11 @@ def _take_phrases(query: Query, text: str) -> tuple[Query, str]:
             if deed:
                 query = replace(query, text=(*query.text, f"({deed})"))
             break
-    if re.search(r"(?<![\w-])(?:last|latest|most\s+recent|newest)(?![\w-])", text, re.I):
-        query, text = replace(query, latest=True), re.sub(r"(?<![\w-])(?:last|latest|most\s+recent|newest)(?![\w-])", " ", text, flags=re.I)
+    if re.search(r"(?<![\w-])(?:last|latest|most\s+recent|newest)(?![\w-])", text, re.IGNORECASE):
+        query, text = (
+            replace(query, latest=True),
+            re.sub(r"(?<![\w-])(?:last|latest|most\s+recent|newest)(?![\w-])", " ", text, flags=re.IGNORECASE),
+        )
     return query, text
 
 

@@ -3,18 +3,90 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from .names import FILLER, folded, words_of
 from .sealing import insert
-from .store import Journal
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from .store import Journal
 
 _MOST_WORDS = 3
 # Words that stand in every second note and name no part; a name made only of such, of numbers or of units is none.
 _COMMON = FILLER | frozenset(
-    "now new old good bad ok okay still again then so but not no yes very about just only also still if than more less "
-    "checked measured got reads read is was one two three four five six seven eight nine ten volts volt ohm ohms kohm bar "
-    "psi mm amp amps degrees minutes min hot cold left right front rear inner outer side swapped replaced cleaned fitted order".split()
+    [
+        "now",
+        "new",
+        "old",
+        "good",
+        "bad",
+        "ok",
+        "okay",
+        "still",
+        "again",
+        "then",
+        "so",
+        "but",
+        "not",
+        "no",
+        "yes",
+        "very",
+        "about",
+        "just",
+        "only",
+        "also",
+        "still",
+        "if",
+        "than",
+        "more",
+        "less",
+        "checked",
+        "measured",
+        "got",
+        "reads",
+        "read",
+        "is",
+        "was",
+        "one",
+        "two",
+        "three",
+        "four",
+        "five",
+        "six",
+        "seven",
+        "eight",
+        "nine",
+        "ten",
+        "volts",
+        "volt",
+        "ohm",
+        "ohms",
+        "kohm",
+        "bar",
+        "psi",
+        "mm",
+        "amp",
+        "amps",
+        "degrees",
+        "minutes",
+        "min",
+        "hot",
+        "cold",
+        "left",
+        "right",
+        "front",
+        "rear",
+        "inner",
+        "outer",
+        "side",
+        "swapped",
+        "replaced",
+        "cleaned",
+        "fitted",
+        "order",
+    ]
 )
 _PIECE = re.compile(r"[.,;:!?\n()]+")
 
@@ -28,7 +100,11 @@ def candidates(said: str, known: Iterable[tuple[str, ...]] = ()) -> list[str]:
         for size in range(_MOST_WORDS, 0, -1):
             for place in range(len(words) - size + 1):
                 stretch = words[place : place + size]
-                if stretch[0] in _COMMON or stretch[-1] in _COMMON or any(char.isdigit() for word in stretch for char in word):
+                if (
+                    stretch[0] in _COMMON
+                    or stretch[-1] in _COMMON
+                    or any(char.isdigit() for word in stretch for char in word)
+                ):
                     continue
                 if len("".join(stretch)) < 4 or folded(stretch) in names:
                     continue
@@ -52,4 +128,6 @@ def said_twice(journal: Journal, component: str, said: str, known: Iterable[tupl
             seen.update(candidates(other, known))
     common = [one for one in candidates(said, known) if one in seen]
     # a stretch inside a longer common one adds nothing
-    return [one for place, one in enumerate(common) if not any(f" {one} " in f" {longer} " for longer in common[:place])]
+    return [
+        one for place, one in enumerate(common) if not any(f" {one} " in f" {longer} " for longer in common[:place])
+    ]

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import Item, Quantity
 from cleansheet.terms.draft_json import item_from_json, item_to_json
 
 from .second import base_columns
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 # Fields that no search asks for; kept together so that a million rows stay small.
 _REST = ("condition", "expected", "why", "second", "proposal", "audio")

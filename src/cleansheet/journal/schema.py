@@ -12,10 +12,12 @@ words never change, a signed line is never deleted, and no line changes without 
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from .second import search_and_seals
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 # Marks the file as a journal of ours (PRAGMA application_id, a 32-bit number of our choice: "cljn").
 APPLICATION_ID = 0x636C6A6E

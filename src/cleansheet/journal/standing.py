@@ -1,14 +1,16 @@
-"""Where a job stands: per system what is proven good, failed, suspect, cleared, disturbed and untested; what is open."""
+"""Where a job stands: per system what is proven good, failed, suspect, cleared, disturbed, untested; what is open."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from .rows import Record
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from .rows import Record
 
 FAILED, SUSPECT, DISTURBED, CLOSE, GOOD, CLEARED, MEASURED = (
     "failed",
@@ -71,7 +73,7 @@ class Standing:
 
 
 def standing(records: Sequence[Record], catalogue: Any, now: datetime) -> Standing:
-    """The standing that the signed lines of a job give, oldest first; `now` only tells how long timed tests have left."""
+    """The standing by the signed lines of a job, oldest first; `now` only tells how long timed tests have left."""
     by_part: dict[str, list[Record]] = {}
     for record in records:
         if record.item.component is not None:
@@ -83,12 +85,15 @@ def standing(records: Sequence[Record], catalogue: Any, now: datetime) -> Standi
             systems.setdefault(_system(component, catalogue), []).append(part)
     return Standing(
         systems=tuple(
-            SystemStanding(system, _sorted(found), _untested(system, by_part, catalogue)) for system, found in sorted(systems.items())
+            SystemStanding(system, _sorted(found), _untested(system, by_part, catalogue))
+            for system, found in sorted(systems.items())
         ),
         questions=_waiting(records, "question"),
         todos=_waiting(records, "todo"),
         timed=_timed(records, now),
-        elsewhere=tuple(record for record in records if record.item.component is None and record.item.kind == "reading"),
+        elsewhere=tuple(
+            record for record in records if record.item.component is None and record.item.kind == "reading"
+        ),
     )
 
 
@@ -110,7 +115,9 @@ def part_standing(component: str, lines: Sequence[Record]) -> PartStanding | Non
             verdicts.setdefault(line.item.verdict.word, []).append(line)
     good, bad, close = (verdicts.get(word, []) for word in ("in_spec", "out_of_spec", "too_close"))
     cleared, suspect = _last(after, "cleared"), _last(lines, "suspect")
-    if suspect is not None and any(lines.index(one) > lines.index(suspect) for one in (*good, *([cleared] if cleared else []))):
+    if suspect is not None and any(
+        lines.index(one) > lines.index(suspect) for one in (*good, *([cleared] if cleared else []))
+    ):
         suspect = None
     choices: tuple[tuple[str, Iterable[Record]], ...] = (
         (FAILED, bad),
@@ -169,16 +176,17 @@ def _waiting(records: Sequence[Record], kind: str) -> tuple[Waiting, ...]:
     return tuple(found)
 
 
-_COUNTS = {"a": 1.0, "an": 1.0, "one": 1.0, "two": 2.0, "three": 3.0, "four": 4.0, "five": 5.0, "six": 6.0, "eight": 8.0,
-           "ten": 10.0, "twelve": 12.0, "fifteen": 15.0, "twenty": 20.0, "thirty": 30.0, "forty": 40.0, "forty five": 45.0,
-           "forty-five": 45.0, "sixty": 60.0, "half an": 0.5, "half a": 0.5, "a couple of": 2.0, "twenty four": 24.0}  # fmt: skip
+_COUNTS = {"a": 1.0, "an": 1.0, "one": 1.0, "two": 2.0, "three": 3.0, "four": 4.0, "five": 5.0, "six": 6.0,
+           "eight": 8.0, "ten": 10.0, "twelve": 12.0, "fifteen": 15.0, "twenty": 20.0, "thirty": 30.0, "forty": 40.0,
+           "forty five": 45.0, "forty-five": 45.0, "sixty": 60.0, "half an": 0.5, "half a": 0.5, "a couple of": 2.0,
+           "twenty four": 24.0}  # fmt: skip
 _LENGTH = re.compile(
     r"\b(?:in|for|after|leave|left|wait|give|let|stand|sit|standing|hold|holding|back)\b(?:\s+(?:it|them|the|that|this|to|stand|sit|about|another|for|in|again))*\s+"
     rf"(?P<count>\d+(?:[.,]\d+)?|{'|'.join(sorted(_COUNTS, key=len, reverse=True))})\s*[- ]?"
     r"(?P<unit>min(?:ute)?s?|h(?:ou)?rs?|h|days?)\b",
-    re.I,
+    re.IGNORECASE,
 )
-_OVERNIGHT = re.compile(r"\b(?:overnight|over\s+night)\b", re.I)
+_OVERNIGHT = re.compile(r"\b(?:overnight|over\s+night)\b", re.IGNORECASE)
 _OVERNIGHT_H = 12.0
 
 
@@ -208,7 +216,9 @@ def _timed(records: Sequence[Record], now: datetime) -> tuple[Timed, ...]:
             continue
         due = datetime.fromisoformat(record.happened_at) + length
         done = any(
-            other.item.component == record.item.component and other.item.kind == "reading" and other.note_id != record.note_id
+            other.item.component == record.item.component
+            and other.item.kind == "reading"
+            and other.note_id != record.note_id
             for other in records[place + 1 :]
         )
         if not done:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from types import TracebackType
-from typing import Any
+from typing import TYPE_CHECKING, Any, Self
 
 from cleansheet.terms import JournalError
 
 from .schema import APPLICATION_ID, MIGRATIONS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from types import TracebackType
 
 # How long a writer waits for another process to finish its own short transaction.
 WAIT_S = 10.0
@@ -39,7 +41,7 @@ class Journal:
         self.path = path
         self.conn = conn
 
-    def __enter__(self) -> Journal:
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(self, kind: type[BaseException] | None, err: BaseException | None, tb: TracebackType | None) -> None:
@@ -106,7 +108,8 @@ def open_journal(path: Path | str | None = None, *, create: bool = True) -> Jour
 
 def connect(path: Path | str) -> sqlite3.Connection:
     """A connection with our settings. The only place that opens the file: a bare connection would leave
-    `recursive_triggers` off, and replaced rows would then stay in the search index."""
+    `recursive_triggers` off, and replaced rows would then stay in the search index.
+    """
     conn = sqlite3.connect(str(path), timeout=WAIT_S, isolation_level=None, check_same_thread=False)
     conn.row_factory = sqlite3.Row
     conn.execute("PRAGMA recursive_triggers = ON")
@@ -129,7 +132,9 @@ def migrate(journal: Journal, upto: int | None = None) -> None:
                 break
             MIGRATIONS[done](db)
             if journal.conn.execute("PRAGMA foreign_key_check").fetchone():
-                raise JournalError(f"{journal.path}: references do not hold after migration {done + 1}; restore a backup")
+                raise JournalError(
+                    f"{journal.path}: references do not hold after migration {done + 1}; restore a backup"
+                )
             journal.conn.execute(f"PRAGMA application_id = {APPLICATION_ID}")
             journal.conn.execute(f"PRAGMA user_version = {done + 1}")
     journal.conn.execute("PRAGMA foreign_keys = ON")
@@ -143,7 +148,7 @@ def _check_kind(path: Path, conn: sqlite3.Connection) -> None:
         raise JournalError(f"{path}: a database, but no journal of cleansheet; name another file with --journal")
     if version > len(MIGRATIONS):
         raise JournalError(
-            f"{path}: written by a newer cleansheet (version {version}, this one knows {len(MIGRATIONS)}); upgrade first"
+            f"{path}: written by a newer cleansheet (version {version}; this one knows {len(MIGRATIONS)}): upgrade"
         )
 
 
@@ -151,7 +156,9 @@ def _make_folder(path: Path) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as err:
-        raise JournalError(f"{path.parent}: cannot make the journal's folder: {(err.strerror or str(err)).lower()}") from err
+        raise JournalError(
+            f"{path.parent}: cannot make the journal's folder: {(err.strerror or str(err)).lower()}"
+        ) from err
 
 
 @contextmanager

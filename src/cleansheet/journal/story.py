@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
-from .rows import Record
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .rows import Record
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,9 @@ def story(records: Sequence[Record]) -> Story:
             groups.setdefault((record.item.test, record.item.position, record.vehicle), []).append(record)
     actions = tuple(record for record in ordered if record.item.kind == "action")
     return Story(
-        series=tuple(_series(*key, lines) for key, lines in sorted(groups.items(), key=lambda one: tuple(map(str, one[0])))),
+        series=tuple(
+            _series(*key, lines) for key, lines in sorted(groups.items(), key=lambda one: tuple(map(str, one[0])))
+        ),
         actions=actions,
         replaced=next((one for one in reversed(actions) if says_replaced(one.quote)), None),
         questions=tuple(record for record in ordered if record.item.kind == "question"),
@@ -80,7 +85,8 @@ def _series(test: str | None, position: str | None, vehicle: str | None, lines: 
         return number if code == unit else convert(number, code, unit)
 
     values = tuple(
-        in_unit(one.item.quantity.number, one.item.quantity.unit) if one.item.quantity is not None else None for one in lines
+        in_unit(one.item.quantity.number, one.item.quantity.unit) if one.item.quantity is not None else None
+        for one in lines
     )
     limits: tuple[float | None, float | None] = (None, None)
     for one in reversed(lines):

@@ -45,12 +45,16 @@ def _next(text: str, place: int) -> tuple[Span | None, int, int, int] | None:
     number = re.compile(_NUMBER).search(text, place)
     if number is None:
         return None
-    lead = re.search(rf"(?<![\w-])(?:between|from|{_SIGN})\s*$", text[: number.start()], re.I)
+    lead = re.search(rf"(?<![\w-])(?:between|from|{_SIGN})\s*$", text[: number.start()], re.IGNORECASE)
     start = lead.start() if lead and lead.start() >= place else number.start()
     low = _float(number.group())
     rest = text[number.end() :]
     # "2 to 3 bar", "2 bar and 3 bar": a second number right behind, the unit behind either
-    second = re.match(r"\s*(?P<unit>[^\d\s,;][^\d,;]{0,14}?)?\s*(?:\band\b|\bto\b|–|-|\.\.)\s*(?P<high>\d+(?:[.,]\d+)?)(?P<rest>.*)$", rest, re.I | re.S)
+    second = re.match(
+        r"\s*(?P<unit>[^\d\s,;][^\d,;]{0,14}?)?\s*(?:\band\b|\bto\b|–|-|\.\.)\s*(?P<high>\d+(?:[.,]\d+)?)(?P<rest>.*)$",
+        rest,
+        re.IGNORECASE | re.DOTALL,
+    )
     if second is not None and low is not None:
         code, used = unit_at(second["rest"])
         before, _ = unit_at(second["unit"] or "")
@@ -110,7 +114,11 @@ def _between(low: float, low_code: str, high: float, high_code: str, said: str) 
 
 
 def _half(written: str) -> float:
-    plain = written.replace(",", ".") if not re.fullmatch(r"-?\d{1,3}(?:,\d{3})+(?:\.\d+)?", written) else written.replace(",", "")
+    plain = (
+        written.replace(",", ".")
+        if not re.fullmatch(r"-?\d{1,3}(?:,\d{3})+(?:\.\d+)?", written)
+        else written.replace(",", "")
+    )
     decimals = len(plain.split(".")[1]) if "." in plain else 0
     return 0.5 * 10.0**-decimals
 

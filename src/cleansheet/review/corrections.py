@@ -32,7 +32,13 @@ def corrected(item: Item, fields: Mapping[str, Any]) -> Item:
     if numbers:
         item = replace(item, quantity=_quantity(item.quantity, numbers), second=None)
     return replace(
-        item, verdict=None, expected=None, proposal=None, flags=(), confidence=1.0, why=(*item.why, "corrected by a person")
+        item,
+        verdict=None,
+        expected=None,
+        proposal=None,
+        flags=(),
+        confidence=1.0,
+        why=(*item.why, "corrected by a person"),
     )
 
 
@@ -50,7 +56,7 @@ def rounding_half(number: float) -> float:
 
 
 def _quantity(old: Quantity | None, fields: Mapping[str, Any]) -> Quantity:
-    unit = fields["unit"] if "unit" in fields else old.unit if old else None
+    unit = fields.get("unit", old.unit if old else None)
     comparator = fields.get("comparator", old.comparator if old else "=")
     if comparator not in COMPARATORS:
         raise InputError(f"{comparator!r} is no comparator; one of {' '.join(COMPARATORS)}")

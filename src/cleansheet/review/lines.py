@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from cleansheet.terms import Draft, Item
+if TYPE_CHECKING:
+    from cleansheet.terms import Draft, Item
 
 Step = Mapping[str, Any]
 
@@ -28,7 +29,7 @@ _FLAG_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of the review. `number` stays its name for good; `drafted` is the item as drafted, None for an added one.
+    """One line of the review. `number` names it for good; `drafted` is the item as drafted, None for an added one.
 
     `state` is "open", "kept", "dropped" or "signed"; `changed` names the fields a person corrected.
     """

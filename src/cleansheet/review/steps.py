@@ -223,7 +223,9 @@ def _check_place(item: Item, note: Note) -> None:
 def _next_number(review: Review) -> int:
     # A joined line's number is never given again: it may stand in a step that was kept.
     numbers = [line.number for line in start(review.draft).lines] + [line.number for line in review.lines]
-    added = sum(1 if step["do"] == "add" else len(step["items"]) - 1 for step in review.steps if step["do"] in ("add", "split"))
+    added = sum(
+        1 if step["do"] == "add" else len(step["items"]) - 1 for step in review.steps if step["do"] in ("add", "split")
+    )
     return max([len(review.draft.items) + added, *numbers], default=0) + 1
 
 
