@@ -31,14 +31,20 @@ class Ruling(NamedTuple):
 
 @lru_cache(maxsize=512)
 def _phrases(said: tuple[str, ...]) -> re.Pattern[str]:
-    return re.compile(
-        r"(?<![\w.])(?:" + "|".join(re.escape(phrase).replace(r"\ ", r"[\s-]+") for phrase in said) + r")(?!\w)"
-    )
+    return re.compile(r"(?<![\w.])(?:" + "|".join(re.escape(phrase) for phrase in said) + r")(?!\w)")
+
+
+def plain_words(text: str) -> str:
+    """A text as the phrases that name a design are looked for in it: lower case, one space for gaps and hyphens."""
+    return " ".join(text.lower().replace("-", " ").split())
 
 
 def named(limit: Limit, words: str) -> bool:
-    """Whether the design of a variant is named in `words` (lower case)."""
-    return bool(limit.said) and _phrases(limit.said).search(words) is not None
+    """Whether the design of a variant is named in `words` (of `plain_words`)."""
+    for phrase in limit.said:
+        if phrase in words:  # far quicker than the pattern, and mostly the answer
+            return _phrases(limit.said).search(words) is not None
+    return False
 
 
 def counting(test: Test, said: Said, words: str) -> tuple[list[Limit], list[Limit], str]:
@@ -72,7 +78,7 @@ def counting(test: Test, said: Said, words: str) -> tuple[list[Limit], list[Limi
 
 def rule(test: Test, reading: Band, said: Said, words: str) -> Ruling:
     """What the catalogue says of a reading of this test (its interval in base units). `words` is the note's text and
-    the vehicle's description in lower case, searched for the designs that must be named.
+    the vehicle's description (`plain_words`), searched for the designs that must be named.
     """
     if test.judge == "none":
         return Ruling("no_spec", None, "the trade has no general limit for it: it depends on the vehicle")

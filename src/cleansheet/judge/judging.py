@@ -9,6 +9,7 @@ from ..terms import Draft, Item, Quantity, Verdict
 from .bands import EVERYTHING, Band, band_of, reading_band, scale
 from .conditions import fit
 from .findings import judge_finding
+from .general import plain_words
 from .said import SaidLimits
 from .sheets import SheetLimit, sheet_limit
 from .slips import Slip, disagree, slip
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 OURS = frozenset({"unit_slip", "spec_conflict", "implausible", "units_disagree"})
 # Conditions that stay as they are while the same test is repeated: said once, they hold for the next reading too.
 _CARRIED = ("speed_rpm", "temperature_c", "elapsed_min", "engine", "warm")
+_BANDS: dict[tuple[str, str], tuple[Band, ...]] = {}
 _NO_ACCURACY: Mapping[str, Accuracy] = {}
 
 
@@ -59,7 +61,7 @@ def judge(
 class _Bench:
     """What judging one note needs at hand."""
 
-    __slots__ = ("accuracy", "carried", "catalogue", "items", "said", "sheet", "use_catalogue", "words")
+    __slots__ = ("_words", "accuracy", "carried", "catalogue", "items", "said", "sheet", "text", "use_catalogue")
 
     def __init__(self, items: Sequence[Item], note: Note, catalogue: Catalogue, sheet: Sheet | None) -> None:
         self.items = items
@@ -68,10 +70,17 @@ class _Bench:
         self.accuracy = _NO_ACCURACY
         self.use_catalogue = True
         self.said = SaidLimits(items, note, catalogue)
-        self.words = note.text.lower()
-        if sheet is not None:
-            self.words += f"\n{sheet.vehicle.name}\n{sheet.vehicle.engine}".lower()
+        self.text = note.text
+        self._words: str | None = None
         self.carried: dict[str, Said] = {}
+
+    @property
+    def words(self) -> str:
+        """The note and the vehicle's description, to look for the names of designs in."""
+        if self._words is None:
+            vehicle = f"\n{self.sheet.vehicle.name}\n{self.sheet.vehicle.engine}" if self.sheet is not None else ""
+            self._words = plain_words(self.text + vehicle)
+        return self._words
 
     def judged(self, item: Item) -> Item:
         """The item with its limit, verdict and flags."""
@@ -97,15 +106,20 @@ class _Bench:
         limit = self.said.of(item, kind) if self.said else None
         own = self._sheet_limit(test, kind, said)
         within = EVERYTHING
+        taken = ""
+        wrong = None
         if test is not None:
-            quantity, wrong = _as_test_says(quantity, test)
+            if test.also_said is not None:
+                quantity, wrong = _as_test_says(quantity, test)
+                if quantity is not item.quantity and item.quantity is not None:
+                    taken = f"{item.quantity.number:g} taken as "
             wrong = wrong or self._slip(quantity, test, limit, own, said)
             if wrong is not None:
                 return _with(item, None, None, (*flags, wrong.flag), wrong.proposal)
             if test.plausible is not None and (quantity.low is None or quantity.high is None):
                 within = band_of(test.plausible)
         slack = self._slack(quantity, kind) if self.accuracy else 0.0
-        reading = Reading(quantity, unit, reading_band(quantity, unit, within, slack), said, slack)
+        reading = Reading(quantity, unit, reading_band(quantity, unit, within, slack), said, slack, taken)
         if limit is not None and own is not None and own.band is not None and conflict(limit, own.band):
             flags = (*flags, "spec_conflict")
         expected, verdict = self._ruled(item, reading, test, limit, own)
@@ -164,15 +178,22 @@ class _Bench:
     ) -> Slip | None:  # fmt: skip
         if test.measure is None or scale(test.measure)[2] != scale(quantity.unit or "1")[2]:
             return None
-        limits: list[Band] = [] if note is None else [note.band]
-        if own is not None:
-            limits += own.every
-        if not limits:
+        if note is not None:
+            return slip(quantity, test, (note.band, *own.every) if own is not None else (note.band,))
+        return slip(quantity, test, own.every if own is not None else self._general_bands(test, said))
+
+    def _general_bands(self, test: Test, said: Said) -> tuple[Band, ...]:
+        """The catalogue's bands that a number of this test should lie in, whatever the design."""
+        key = (self.catalogue.key, test.id)
+        found = _BANDS.get(key) if not said else None
+        if found is None:
             every = [limit for limit in test.variants if not limit.when or not fit(limit.when, said).clash]
             if test.typical is not None:
                 every.insert(0, test.typical)
-            limits = [band_of(limit) for limit in every if limit.low is not None or limit.high is not None]
-        return slip(quantity, test, limits)
+            found = tuple(band_of(limit) for limit in every if limit.low is not None or limit.high is not None)
+            if not said:
+                _BANDS[key] = found
+        return found
 
     def _last_before(self, test_id: str, item: Item) -> Item | None:
         """The last reading of a test before a place in the note: the value that something fell from."""

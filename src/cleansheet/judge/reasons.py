@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from math import inf
 from typing import TYPE_CHECKING
 
@@ -25,15 +26,21 @@ def figure(value: float) -> str:
     return f"{value:.5g}" if abs(value) < 100_000 else f"{value:.0f}"
 
 
+@lru_cache(maxsize=256)
+def tail(unit: str) -> str:
+    """What follows a figure: " bar", or nothing for a pure number."""
+    shown = units.show(unit)
+    return f" {shown}" if shown and unit != "1" else ""
+
+
+@lru_cache(maxsize=4096)
 def band_text(low: float | None, high: float | None, unit: str) -> str:
     """A band in words: "at most 50 mA", "2.4 to 2.6 bar"."""
-    shown = units.show(unit)
-    shown = f" {shown}" if shown and unit != "1" else ""
     if low is None:
-        return f"at most {figure(high)}{shown}" if high is not None else "no limit"
+        return f"at most {figure(high)}{tail(unit)}" if high is not None else "no limit"
     if high is None:
-        return f"at least {figure(low)}{shown}"
-    return f"{figure(low)} to {figure(high)}{shown}"
+        return f"at least {figure(low)}{tail(unit)}"
+    return f"{figure(low)} to {figure(high)}{tail(unit)}"
 
 
 def ends_in(band: Band, unit: str) -> tuple[float | None, float | None]:
@@ -48,6 +55,7 @@ def _clean(value: float) -> float:
     return float(f"{value:.9g}")
 
 
+@lru_cache(maxsize=1024)
 def short_source(source: str) -> str:
     """A source's first words, enough to know it by; the whole stands with the limit itself."""
     head = _REMARK.split(source, maxsplit=1)[0]
@@ -56,38 +64,35 @@ def short_source(source: str) -> str:
 
 def reading_text(quantity: Quantity, unit: str, slack: float) -> str:
     """The reading as said with the interval it leaves open: "2.5 bar (2.45 to 2.55)"."""
+    value = quantity.value
     low, high = said_band(quantity, slack)
-    shown = units.show(unit)
-    if quantity.comparator != "=" or quantity.value is None:
+    if value is None or quantity.comparator != "=":
         return band_text(None if low == -inf else low, None if high == inf else high, unit)
-    about = "about " if quantity.approximate else ""
-    tail = f" {shown}" if shown and unit != "1" else ""
-    return f"{about}{figure(quantity.value)}{tail} ({figure(low)} to {figure(high)})"
+    if -1e5 < low and high < 1e5:
+        text = f"{value:.5g}{tail(unit)} ({low:.5g} to {high:.5g})"
+    else:
+        text = f"{figure(value)}{tail(unit)} ({figure(low)} to {figure(high)})"
+    return f"about {text}" if quantity.approximate else text
 
 
 def arithmetic(word: str, reading: Band, limit: Band, unit: str) -> str:
-    """How the reading lies to the limit, in the reading's unit: "0.45 bar below it"."""
-    factor = scale(unit)[0]
-    shown = units.show(unit)
-    tail = f" {shown}" if shown and unit != "1" else ""
+    """How the reading lies to the limit, in the reading's unit: "0.45 bar too low"."""
+    factor, offset, _ = scale(unit)
     low, high = reading
     bottom, top = limit
+    if word == "in_spec":
+        if bottom == 0 <= low and top != inf:  # nothing reads below zero here: only the upper end can be missed
+            bottom = -inf
+        spare = min(low - bottom, top - high)
+        return "inside" if spare == inf else f"{figure(max(0.0, spare) / factor)}{tail(unit)} to spare"
     if word == "out_of_spec":
-        return (
-            f"{figure((bottom - high) / factor)}{tail} too low"
-            if high < bottom
-            else f"{figure((low - top) / factor)}{tail} too high"
-        )
-    if word == "too_close":
-        if low < bottom and high > top:
-            return "the reading reaches past both limits"
-        ends = [end for end in limit if low < end < high or end in (low, high)]
-        edge = ends[0] if ends else bottom if low < bottom else top
-        return f"the limit {figure((edge - scale(unit)[1]) / factor)}{tail} lies in what the number leaves open"
-    if bottom == 0 <= low and top != inf:  # nothing reads below zero here: only the upper end can be missed
-        bottom = -inf
-    spare = min(low - bottom, top - high)
-    return "inside" if spare == inf else f"{figure(max(0.0, spare) / factor)}{tail} to spare"
+        if high < bottom:
+            return f"{figure((bottom - high) / factor)}{tail(unit)} too low"
+        return f"{figure((low - top) / factor)}{tail(unit)} too high"
+    if low < bottom and high > top:
+        return "the reading reaches past both limits"
+    edge = bottom if low <= bottom <= high else top
+    return f"the limit {figure((edge - offset) / factor)}{tail(unit)} lies in what the number leaves open"
 
 
 def limit_text(limit: Limit, *, conditions: bool = True) -> str:

@@ -40,6 +40,8 @@ def sheet_limit(limits: Sequence[Limit], said: Said, test: Test) -> SheetLimit |
 
     None where the sheet has only a spread for the test, so that a single reading cannot be judged by it.
     """
+    if len(limits) == 1 and not limits[0].when and not limits[0].points:
+        return _only(limits[0], test, said)
     plain = [limit for limit in limits if limit.low is not None or limit.high is not None or limit.points]
     if not plain:
         return None
@@ -66,6 +68,18 @@ def sheet_limit(limits: Sequence[Limit], said: Said, test: Test) -> SheetLimit |
     low, high = found
     band = limit_band(low, high, limit.unit)
     return SheetLimit(band, low, high, limit.unit, limit.source, every, limit.when, limit.name, state.granted)
+
+
+def _only(limit: Limit, test: Test, said: Said) -> SheetLimit | None:
+    """The common case: one limit without conditions."""
+    if limit.low is None and limit.high is None:
+        return None
+    band = limit_band(limit.low, limit.high, limit.unit)
+    clash = fit(_wanted(limit, test), said).clash if said else None
+    if clash:
+        why = f"the sheet's limit does not hold here: {clash}"
+        return SheetLimit(None, None, None, limit.unit, limit.source, (band,), why=why)
+    return SheetLimit(band, limit.low, limit.high, limit.unit, limit.source, (band,), limit.when, limit.name)
 
 
 def _wanted(limit: Limit, test: Test) -> Said:

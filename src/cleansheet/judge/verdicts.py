@@ -24,7 +24,7 @@ _SOFT = "; a general rule, it varies with the design"
 
 class Reading(NamedTuple):
     """A number to judge: its interval in base units, what was said of its conditions, and how far the instrument may be
-    off (`slack`, in `unit`).
+    off (`slack`, in `unit`). `taken` says how a number said another way was taken.
     """
 
     quantity: Quantity
@@ -32,10 +32,11 @@ class Reading(NamedTuple):
     band: Band
     said: Said
     slack: float = 0.0
+    taken: str = ""
 
     def against(self, word: str, limit: Band, ends: tuple[float | None, float | None, str]) -> str:
         said = reading_text(self.quantity, self.unit, self.slack)
-        return f"{said} against {band_text(*ends)}: {arithmetic(word, self.band, limit, self.unit)}"
+        return f"{self.taken}{said} against {band_text(*ends)}: {arithmetic(word, self.band, limit, self.unit)}"
 
 
 def by_note(reading: Reading, limit: SaidLimit, own: SheetLimit | None) -> Judged:
@@ -70,7 +71,7 @@ def by_sheet(reading: Reading, own: SheetLimit) -> Judged:
 
 
 def by_catalogue(reading: Reading, test: Test, words: str) -> Judged:
-    """By the trade's general rules; `words` is the note and the vehicle's description in lower case."""
+    """By the trade's general rules; `words` is the note and the vehicle's description in plain words."""
     ruling = rule(test, reading.band, reading.said, words)
     limit = ruling.limit
     if limit is None:
