@@ -136,8 +136,8 @@ def _group(toks: list[Tok], j: int) -> list[tuple[int, float]]:
     end, value = lead[-1]
     k = after_hyphen(toks, end)
     if lex(toks, k)[0] != HUNDRED:
-        return lead if cls != ARTICLE else []
-    out = [*lead, (k + 1, value * 100)] if cls != ARTICLE else [(k + 1, value * 100)]
+        return lead if cls in (DIGIT, TEEN, TENS) or toks[j].kind == NUM else []
+    out = [(k + 1, value * 100)] if cls in (ARTICLE, HUNDRED) else [*lead, (k + 1, value * 100)]
     hundreds = value * 100
     m = after_hyphen(toks, k + 1)
     if lex(toks, m)[0] == AND:
@@ -297,6 +297,10 @@ def _part_at(toks: list[Tok], j: int, plural: bool) -> tuple[int, int] | None:
     return None
 
 
+# What shows that "three quarter" is a fraction.
+_AFTER_PART = frozenset("inch inches mile miles cup cups teaspoon teaspoons tablespoon tablespoons ton tons of pound pounds hour hours drive turn turns".split())  # fmt: skip
+
+
 def fraction(toks: list[Tok], i: int) -> list[Found]:
     """A fraction on its own: "half", "a half", "three quarters", "seven eighths", "a quarter", "one third"."""
     cls, value = lex(toks, i)
@@ -317,7 +321,12 @@ def fraction(toks: list[Tok], i: int) -> list[Found]:
         out = []
         for end, top in _small(toks, i):
             k = after_hyphen(toks, end)
-            part = _part_at(toks, k, plural=True) or (_part_at(toks, k, plural=False) if k > end else None)
+            part = _part_at(toks, k, plural=True)
+            if part is None:
+                # "three-quarter", "three quarter inch"
+                part = _part_at(toks, k, plural=False)
+                if part is not None and k == end and not (part[0] < len(toks) and toks[part[0]].low in _AFTER_PART):
+                    part = None
             if part is not None and top < part[1]:
                 out.append(Found(part[0], top / part[1], 1 / part[1], "fraction"))
         return out
@@ -358,12 +367,26 @@ def and_fraction(toks: list[Tok], whole: float, end: int) -> list[Found]:
         out.extend(
             Found(part.end, whole + part.value, part.step, "fraction") for part in fraction(toks, k) if part.value < 1
         )
+    scale_class, scale = lex(toks, end - 1)
+    if out and scale_class == SCALE and whole >= scale:
+        # "a million and a half" is half a million more
+        return [f._replace(value=whole + (f.value - whole) * scale, step=f.step * scale, form="words") for f in out]
     if out:
         last = out[-1]
         m = after_hyphen(toks, last.end)
         cls, scale = lex(toks, m)
         if cls in (SCALE, HUNDRED):
             out.append(Found(m + 1, last.value * scale, last.step * scale, "words"))
+    return out
+
+
+def _couple(toks: list[Tok], at: int) -> list[Found]:
+    """ "a couple", "a couple hundred", "a couple of thousand"."""
+    out = [Found(at + 1, 2.0, 1.0, "couple")]
+    k = at + 2 if _next_is(toks, at + 1, "of") else at + 1
+    cls, value = lex(toks, k)
+    if cls in (HUNDRED, SCALE, DOZEN):
+        out.append(Found(k + 1, 2 * value, value, "couple"))
     return out
 
 
@@ -376,7 +399,7 @@ def in_words(toks: list[Tok], i: int) -> list[Found]:
     if cls == POINT:
         return with_point(toks, 0, i)
     if cls == COUPLE:
-        return [Found(i + 1, 2.0, 1.0, "couple")]
+        return _couple(toks, i)
     if cls == DOZEN:
         return [Found(i + 1, 12.0, 1.0, "dozen")]
     if cls == ARTICLE:
@@ -385,7 +408,7 @@ def in_words(toks: list[Tok], i: int) -> list[Found]:
         if after == DOZEN:
             return [Found(k + 1, 12.0, 1.0, "dozen")]
         if after == COUPLE:
-            return [Found(k + 1, 2.0, 1.0, "couple")]
+            return _couple(toks, k)
     if cls == ZERO:
         if value == 0:
             out.append(Found(i + 1, 0.0, 1.0, "words"))

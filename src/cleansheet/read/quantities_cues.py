@@ -34,7 +34,7 @@ _BEFORE: dict[str, list[str]] = {
     ],
     ">": [
         "over", "above", "more than", "greater than", "higher than", "exceeding", "exceeds", "in excess of", "bigger than", "larger than",
-        "beyond", "better than", "upwards of", "upward of", ">", "more then", "past", "longer than", "faster than", "thicker than", "older than",
+        "beyond", "better than", "upwards of", "upward of", ">", "more then", "longer than", "faster than", "thicker than", "older than",
         "heavier than", "north of", ">>",
     ],
     ">=": [

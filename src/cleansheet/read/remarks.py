@@ -7,7 +7,7 @@ words themselves, its place in the note); the trained scorer weighs these. Codes
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from .clauses import Layout, Piece
@@ -15,9 +15,11 @@ from .cues import Cue, cue_book
 from .findings import Finding
 from .parts import OTHER, Part
 from .places import Place
+from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
 
 NONE = "none"
+_ENOUGH = 0.4  # a remark this likely is shown, for the technician reviews it
 REMARKS = ("symptom", "action", "suspect", "cleared", "question", "todo")
 _FILLERS = frozenset(
     "so then now and but okay ok right well just also i we i've we've um er erm uh oh yeah still again anyway because "
@@ -173,3 +175,20 @@ def _earlier_in_sentence(scene: Scene, number: int) -> str:
         return "first"
     following = number + 1 < len(scene.layout.pieces) and scene.layout.pieces[number + 1].sentence == piece.sentence
     return "mid" if following else "last"
+
+
+def label_pieces(scene: Scene) -> list[Choice]:
+    """For each piece of the note, what it is there for, in order: each choice looks at the one before."""
+    model = scorer("remarks")
+    out: list[Choice] = []
+    before = "start"
+    for number in range(len(scene.layout.pieces)):
+        choice = model.choose(piece_features(scene, number, before))
+        likeliest = max(REMARKS, key=lambda label: choice.probabilities[label])
+        if choice.label == NONE and choice.probabilities[likeliest] >= _ENOUGH:
+            choice = replace(choice, label=likeliest, probability=choice.probabilities[likeliest])
+        elif choice.label != NONE and choice.probability < _ENOUGH:
+            choice = replace(choice, label=NONE)
+        before = choice.label
+        out.append(choice)
+    return out

@@ -15,6 +15,7 @@ from .parts import OTHER
 from .places import Place
 from .quantities import Figure
 from .remarks import Scene
+from .scorer import Choice, scorer
 from .testnames import TestName
 from .words import NUM, SIGN, Tok
 
@@ -212,4 +213,24 @@ def normal_words(toks: Sequence[Tok], scene: Scene, figures: Sequence[Figure], p
     for figure in figures:
         for i in range(figure.first, figure.last):
             out[i] = "#"
+    return out
+
+
+def label_figures(scene: Scene, figures: Sequence[Figure], names: Sequence[TestName], listed: dict[int, int],
+                  words_at: list[str]) -> list[Choice]:
+    """For each figure its role, in order: each choice looks at the one before. All values of a list share one role."""
+    model = scorer("roles")
+    out: list[Choice] = []
+    before = "start"
+    of_list: dict[int, Choice] = {}
+    for k, figure in enumerate(figures):
+        group = listed.get(figure.first)
+        if group is not None and group in of_list:
+            choice = of_list[group]
+        else:
+            choice = model.choose(figure_features(scene, figures, k, names, listed, before, words_at))
+            if group is not None:
+                of_list[group] = choice
+        before = choice.label
+        out.append(choice)
     return out

@@ -1,0 +1,195 @@
+"""How well a test fits a mention, as named amounts. What each amount counts is data (data/weights.yaml)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
+
+from cleansheet.catalogue.test_words import test_words
+from cleansheet.units import known, same_kind, to_base
+from cleansheet.units import kind as unit_kind
+
+if TYPE_CHECKING:
+    from cleansheet.catalogue import Catalogue, Sheet, Test
+    from cleansheet.terms import Evidence, Mention, Quantity
+
+_CORNERS = frozenset({"front-left", "front-right", "rear-left", "rear-right"})
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """The reading before this one, as far as it was tied: its component, its test, its unit's kind, how many sentences ago."""
+
+    component: str | None
+    test: str | None
+    kind: str
+    sentences: int
+    position: str | None = None
+
+
+@cache
+def words_of(test_id: str) -> tuple[tuple[tuple[str, ...], ...], tuple[tuple[str, ...], ...]]:
+    """The hints and the words against a test, each as its words."""
+    row = test_words().get(test_id)
+    if row is None:
+        return (), ()
+    return tuple(tuple(h.split()) for h in row.hints), tuple(tuple(h.split()) for h in row.against)
+
+
+def _count(phrases: tuple[tuple[str, ...], ...], words: frozenset[str], text: str) -> int:
+    found = 0
+    for phrase in phrases:
+        if len(phrase) == 1:
+            found += phrase[0] in words
+        elif phrase[0] in words and f" {' '.join(phrase)} " in text:
+            found += 1
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """A mention's surroundings, made once and held against each test."""
+
+    parts: Mapping[str | None, Evidence]
+    tests: Mapping[str | None, Evidence]
+    words: frozenset[str]
+    text: str
+    wide_words: frozenset[str]
+    wide_text: str
+    nearest: Evidence | None
+
+
+def surroundings(mention: Mention) -> Around:
+    return Around(
+        {item.id: item for item in reversed(mention.parts)},
+        {item.id: item for item in reversed(mention.tests)},
+        frozenset(mention.context),
+        f" {' '.join(mention.context)} ",
+        frozenset(mention.wider),
+        f" {' '.join(mention.wider)} ",
+        mention.parts[0] if mention.parts else None,
+    )
+
+
+def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, before: Before | None, catalogue: Catalogue,
+            sheet: Sheet | None, owns: tuple[Test, ...]) -> dict[str, float]:
+    """The named amounts of one test for one mention. `owns` are the tests of the same component that take its kind."""
+    out: dict[str, float] = {}
+    part = around.parts.get(test.component)
+    name = around.tests.get(test.id)
+    if part is not None:
+        out["part"] = part.weight
+        out["part here"] = float(part.here)
+        if around.nearest is not None and around.nearest.id == test.component:
+            out["part nearest"] = 1.0
+    if name is not None:
+        out["named"] = min(name.weight, 1.2)
+        out["named here"] = float(name.here)
+        best = max((item.weight for key, item in around.tests.items() if key != test.id), default=0.0)
+        if name.weight >= best:
+            out["named nearest"] = 1.0
+        if part is not None:
+            out["named and part"] = min(name.weight, part.weight)
+    others = [item.weight for key, item in around.tests.items() if key is not None and key != test.id and item.here and item.weight > (name.weight if name else 0)]
+    if others:
+        out["another named"] = max(others)
+    hints, against = words_of(test.id)
+    out["hints"] = min(_count(hints, around.words, around.text), 3) / 3
+    out["hints wide"] = min(_count(hints, around.wide_words, around.wide_text), 4) / 4
+    if against:
+        out["against"] = min(_count(against, around.words, around.text), 2) / 2
+        out["against wide"] = min(_count(against, around.wide_words, around.wide_text), 2) / 2
+    if quantity.unit is None:
+        out["no unit"] = 1.0
+    elif quantity.unit == test.unit:
+        out["unit usual"] = 1.0
+    _size(out, quantity, test, sheet)
+    _state(out, mention, test)
+    _place(out, mention, test, catalogue)
+    _history(out, mention, test, before, part is not None and part.here, name is not None and name.here)
+    if len(owns) == 1:
+        out["only test"] = 1.0
+    if sheet is not None and test.id in sheet.specs:
+        out["on the sheet"] = 1.0
+    return out
+
+
+def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | None) -> None:
+    """Whether the value is one that the test could show."""
+    number = quantity.number
+    limit = test.plausible
+    if number is None or limit is None:
+        return
+    unit = quantity.unit
+    if unit is None:
+        unit = unit_for(test, sheet)
+    if not known(unit) or not same_kind(unit, limit.unit):
+        return
+    value, _ = to_base(number, unit)
+    low = to_base(limit.low, limit.unit)[0] if limit.low is not None else float("-inf")
+    high = to_base(limit.high, limit.unit)[0] if limit.high is not None else float("inf")
+    fits = low <= value <= high
+    suffix = " bare" if quantity.unit is None else ""
+    out[("plausible" if fits else "implausible") + suffix] = 1.0
+    typical = test.typical
+    if fits and typical is not None and same_kind(unit, typical.unit):
+        lower = to_base(typical.low, typical.unit)[0] if typical.low is not None else low
+        upper = to_base(typical.high, typical.unit)[0] if typical.high is not None else high
+        if lower * 0.6 <= value <= upper * 1.5:
+            out["usual size"] = 1.0
+
+
+def unit_for(test: Test, sheet: Sheet | None) -> str:
+    """The unit to take where none is said: the vehicle's sheet first, then the trade's usual one."""
+    if sheet is not None:
+        limits = sheet.specs.get(test.id)
+        if limits:
+            return limits[0].unit
+    return test.unit
+
+
+_RUNNING = frozenset({"idle", "running"})
+
+
+def _state(out: dict[str, float], mention: Mention, test: Test) -> None:
+    said = mention.condition.get("engine")
+    wanted = test.when.get("engine")
+    if said is not None and wanted is not None:
+        alike = said == wanted or (said in _RUNNING and wanted in _RUNNING)
+        out["state fits" if alike else "state differs"] = 1.0
+    if "elapsed_min" in mention.condition:
+        out["timed fits" if "elapsed_min" in test.when or "hold" in test.id else "timed"] = 1.0
+    if mention.condition.get("vacuum_line") == "off" and test.when.get("vacuum_line") == "off":
+        out["line off"] = 1.0
+
+
+def _place(out: dict[str, float], mention: Mention, test: Test, catalogue: Catalogue) -> None:
+    place = mention.position
+    if place is None or place == "all":
+        return
+    several = catalogue.components[test.component].position
+    if place in _CORNERS:
+        out["place fits" if several == "corner" else "place differs"] = 1.0
+    elif place.isdigit():
+        out["place fits" if several == "cylinder" else "place other"] = 1.0
+
+
+def _history(out: dict[str, float], mention: Mention, test: Test, before: Before | None, part_here: bool, named_here: bool) -> None:
+    if before is None:
+        return
+    near = "same sentence" if before.sentences == 0 else "next sentence" if before.sentences == 1 else "later"
+    if before.test == test.id:
+        out[f"as before, {near}"] = 1.0
+        if not part_here and not named_here and not any(item.here for item in mention.parts) and not any(item.here for item in mention.tests):
+            out[f"as before and nothing named, {near}"] = 1.0
+        if mention.again:
+            out["measured again"] = 1.0
+    elif before.component == test.component:
+        out[f"part as before, {near}"] = 1.0
+
+
+def kind_for(quantity: Quantity) -> str | None:
+    """The unit's kind, None without a unit."""
+    return unit_kind(quantity.unit) if quantity.unit is not None and known(quantity.unit) else None

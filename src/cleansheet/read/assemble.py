@@ -1,0 +1,420 @@
+"""From all that was found in a note to its mentions: numbers and findings with what they are said of, and remarks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from cleansheet.terms import Evidence, Mention, Quantity
+
+from .conditions import ELAPSED, SPEED, TEMPERATURE, Said, again_words, figure_condition
+from .findings import Finding
+from .focus import around
+from .kept import kept_findings
+from .parts import OTHER, Part
+from .places import Place
+from .quantities import Figure
+from .remarks import NONE, Scene, head_of
+from .roles import EXPECTED, NEITHER, READING, kind_of
+from .words import NUM, SIGN, Tok
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+    from .scorer import Choice
+
+_LIST_TIES = frozenset({",", "/", "|", "and", "then", "&", "-", "—", "–", "·", ";", "+", "x"})
+_TEMPERATURE_PARTS = frozenset({"coolant-temp-sensor", "head-temp-sensor", "air-temp-sensor", "thermo-time-switch"})
+_DOUBTFUL = 0.5  # a recognised word below this probability is doubtful
+_EDGE = frozenset(",:()[]–—|→•*-. ")
+
+
+@dataclass(slots=True)
+class _Work:
+    """What all steps look at."""
+
+    toks: Sequence[Tok]
+    scene: Scene
+    figures: Sequence[Figure]
+    roles: Sequence[Choice]
+    labels: Sequence[Choice]
+    parts: Sequence[Part]
+    tests: Sequence[Any]
+    places: Sequence[Place]
+    said: list[Said]
+    starts_of_parts: list[int]
+    starts_of_tests: list[int]
+
+
+def assemble(doc: Doc) -> tuple[Mention, ...]:
+    """The mentions of a note, in the order of its words."""
+    own = doc._
+    work = _Work(
+        own.toks, own.scene, own.figures, own.roles, own.labels, own.parts, own.tests, own.places,
+        list(own.conditions), [part.first for part in own.parts], [name.first for name in own.tests],
+    )  # fmt: skip
+    _add_figure_conditions(work)
+    mentions = _numbers(work, own.lists)
+    mentions += _findings(work)
+    mentions += _remarks(work)
+    mentions += [
+        Mention("marking", code.start, code.end, component=_component_before(work, code.start), sentence=_sentence_at(work, code.start),
+                why=("marking: a code",), confidence=0.9 if not code.said else 0.7)
+        for code in own.markings
+    ]  # fmt: skip
+    mentions = _with_words(mentions, own.note)
+    mentions.sort(key=lambda mention: (mention.start, mention.end))
+    return tuple(mentions)
+
+
+def _add_figure_conditions(work: _Work) -> None:
+    wants = any(part.id in _TEMPERATURE_PARTS for part in work.parts)
+    for figure, role in zip(work.figures, work.roles, strict=True):
+        if role.label != NEITHER:
+            continue
+        said = figure_condition(work.toks, figure, wants)
+        if said is not None:
+            work.said.append(said)
+    work.said.sort(key=lambda said: said.first)
+
+
+# --- numbers
+
+
+def _numbers(work: _Work, lists: dict[int, int]) -> list[Mention]:
+    groups = _groups(work, lists)
+    out: list[Mention] = []
+    k = 0
+    while k < len(work.figures):
+        figure, role = work.figures[k], work.roles[k]
+        if role.label == NEITHER:
+            k += 1
+            continue
+        mention = _number(work, k, groups.get(k))
+        second, skip = _second(work, k)
+        if second is not None:
+            mention = replace(mention, second=second)
+        out.append(mention)
+        k += 1 + skip
+    return _share_units(work, out)
+
+
+def _groups(work: _Work, lists: dict[int, int]) -> dict[int, int]:
+    """Figure number -> list number: cut lists, and readings that only commas, "and" and places part."""
+    out: dict[int, int] = {}
+    number = 1000
+    for k, figure in enumerate(work.figures):
+        if figure.first in lists:
+            out[k] = lists[figure.first]
+            continue
+        if k == 0 or work.roles[k].label != READING or work.roles[k - 1].label != READING:
+            continue
+        before = work.figures[k - 1]
+        gap = range(before.last, figure.first)
+        if len(gap) > 6 or not gap:
+            continue
+        placed = {i for place in work.places for i in range(place.first, place.last)}
+        if not all(work.toks[i].low in _LIST_TIES or i in placed or work.toks[i].low in {":", "the", "one", "about"} for i in gap):
+            continue
+        one, two = kind_of(before.quantity), kind_of(figure.quantity)
+        if one != two and "none" not in (one, two):
+            continue
+        if before.quantity.unit is not None and figure.quantity.unit is not None and before.quantity.unit != figure.quantity.unit:
+            continue
+        if k - 1 not in out:
+            number += 1
+            out[k - 1] = number
+        out[k] = out[k - 1]
+    return out
+
+
+def _second(work: _Work, k: int) -> tuple[Quantity | None, int]:
+    """The same result in another unit, said right after: its quantity and how many figures that takes."""
+    if k + 1 >= len(work.figures):
+        return None, 0
+    one, two = work.figures[k], work.figures[k + 1]
+    if work.scene.layout.sentence_of[one.first] != work.scene.layout.sentence_of[two.first] or two.first - one.last > 6:
+        return None, 0
+    readings = [q for q in (two.quantity, *two.alternatives) if q.unit is not None and q.unit != one.quantity.unit]
+    for quantity in readings:
+        if kind_of(quantity) == kind_of(one.quantity) and kind_of(quantity) != "none":
+            role = work.roles[k + 1].label
+            if role == NEITHER or (two.same_as_previous and role == READING):
+                return quantity, 1
+    return None, 0
+
+
+def _number(work: _Work, k: int, group: int | None) -> Mention:
+    figure, role = work.figures[k], work.roles[k]
+    toks, layout = work.toks, work.scene.layout
+    before = work.figures[k - 1] if k else None
+    after = work.figures[k + 1] if k + 1 < len(work.figures) else None
+    sentence = layout.sentence_of[figure.first]
+    start, stop = layout.sentences[sentence]
+    low_edge = max(start, before.last if before is not None else 0)
+    high_edge = min(stop, after.first if after is not None else stop)
+    quantity, alternatives = _settle_unit(figure)
+    quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
+    parts = _evidence_parts(work, figure.first, figure.last, low_edge, high_edge)
+    tests = _evidence_tests(work, figure.first, figure.last, low_edge, high_edge)
+    context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
+    wider = tuple(toks[i].low for i in range(start, stop) if toks[i].kind != SIGN)
+    position, place = _position(work, figure, low_edge, high_edge)
+    return Mention(
+        role.label, figure.start, figure.end, quantity,
+        component=parts[0].id if parts else None, position=position, condition=_condition(work, figure, low_edge, high_edge, start, stop),
+        context=context, wider=wider, alternatives=alternatives, confidence=role.probability,
+        why=(f"{role.label}: {', '.join(role.reasons) or 'nothing speaks against it'}", *([place] if place else [])),
+        group=group, parts=parts, tests=tests, sentence=sentence, tentative=quantity.unit is None,
+        again=bool(set(context) & again_words()),
+    )  # fmt: skip
+
+
+def _settle_unit(figure: Figure) -> tuple[Quantity, tuple[Quantity, ...]]:
+    """In a workshop "2.5k" is kilohms sooner than thousands."""
+    quantity, others = figure.quantity, list(figure.alternatives)
+    if quantity.unit is None:
+        for other in others:
+            if other.unit == "kOhm":
+                others.remove(other)
+                others.append(quantity)
+                return other, tuple(others)
+    return quantity, (*others, *(q for q in figure.misheard))
+
+
+_SIDES = {"<": "<", "<=": "<=", ">": ">", ">=": ">="}
+
+
+def _comparator(work: _Work, figure: Figure, quantity: Quantity, role: str, low_edge: int, high_edge: int) -> Quantity:
+    """A limit's comparator from its cue; a reading keeps one only where "under", "over" or a sign says so."""
+    if quantity.value is None:
+        return quantity
+    if role == READING:
+        before = work.toks[figure.first - 1].low if figure.first else ""
+        two = work.toks[figure.first - 2].low if figure.first > 1 else ""
+        if quantity.comparator != "=" and (before in {">", "min", "mins", "to", "minimum", "max"} or (before == "to" and two == "up")):
+            step = figure.parts[0].quantity if figure.parts else None
+            half = _half_step(figure) if step is None else 0.0
+            return replace(quantity, comparator="=", low=round(quantity.value - half, 12), high=round(quantity.value + half, 12))
+        return quantity
+    comparator = quantity.comparator
+    if comparator == "=":
+        for cue in work.scene.cues:
+            if cue.family == "limit_before" and low_edge <= cue.first and cue.last <= figure.first and cue.comparator:
+                comparator = cue.comparator
+            elif cue.family == "limit_after" and figure.last <= cue.first <= figure.last + 2 and cue.first < high_edge and cue.comparator:
+                comparator = cue.comparator
+    if comparator == "=":
+        return quantity
+    low = quantity.value if comparator[0] == ">" else None
+    high = quantity.value if comparator[0] == "<" else None
+    return replace(quantity, comparator=comparator, low=low, high=high)
+
+
+def _half_step(figure: Figure) -> float:
+    value = figure.quantity.value or 0.0
+    text = f"{value:.10g}"
+    return 0.5 * 10 ** -len(text.partition(".")[2]) if "." in text else 0.5
+
+
+def _evidence_parts(work: _Work, first: int, last: int, low_edge: int, high_edge: int) -> tuple[Evidence, ...]:
+    out: dict[str | None, Evidence] = {}
+    for part, weight in around(first, last, work.parts, work.starts_of_parts, work.scene.layout, work.toks, low_edge, high_edge):
+        ids: tuple[str | None, ...] = part.ids or (None,)
+        for rank, part_id in enumerate(ids):
+            value = weight.value * (1.0 if rank == 0 else 0.7)
+            key = part_id
+            if key not in out or out[key].weight < value:
+                out[key] = Evidence(part_id, round(value, 3), weight.same_piece, part.name)
+    return tuple(sorted(out.values(), key=lambda item: -item.weight)[:8])
+
+
+def _evidence_tests(work: _Work, first: int, last: int, low_edge: int, high_edge: int) -> tuple[Evidence, ...]:
+    out: dict[str, Evidence] = {}
+    for name, weight in around(first, last, work.tests, work.starts_of_tests, work.scene.layout, work.toks, low_edge, high_edge):
+        for test in name.tests:
+            value = weight.value + (0.15 if name.long else 0.0)
+            if test not in out or out[test].weight < value:
+                words = " ".join(tok.low for tok in work.toks[name.first : name.last])
+                out[test] = Evidence(test, round(value, 3), weight.same_piece, words)
+    return tuple(sorted(out.values(), key=lambda item: -item.weight)[:16])
+
+
+def _position(work: _Work, figure: Figure, low_edge: int, high_edge: int) -> tuple[str | None, str]:
+    """The place that a figure is said of: before it in its statement, linked after it, or before in its sentence."""
+    layout, toks = work.scene.layout, work.toks
+    sentence = layout.sentence_of[figure.first]
+    best: Place | None = None
+    for place in work.places:
+        if place.first >= high_edge:
+            break
+        if place.kind == "axle" or place.value is None:
+            continue
+        if low_edge <= place.first and place.last <= figure.first:
+            best = place
+        elif place.first >= figure.last and place.first < high_edge and best is None and _linked(toks, figure.last, place.first):
+            best = place
+    if best is None:
+        best = _carried_place(work, figure.first, low_edge, sentence)
+        if best is None:
+            return None, ""
+    words = " ".join(tok.low for tok in toks[best.first : best.last])
+    return best.value, f"position {best.value}: {words!r}"
+
+
+def _linked(toks: Sequence[Tok], last: int, first: int) -> bool:
+    gap = toks[last:first]
+    return len(gap) <= 2 and all(tok.low in {"on", "at", "for", "in", "of", "the", "from", "out", "off"} for tok in gap)
+
+
+def _carried_place(work: _Work, first: int, low_edge: int, sentence: int) -> Place | None:
+    """A place said earlier in the sentence stays, until another part is named after it."""
+    held: Place | None = None
+    for place in work.places:
+        if place.first >= first:
+            break
+        if work.scene.layout.sentence_of[place.first] == sentence and place.kind != "axle":
+            held = place
+    if held is None or held.value is None:
+        return None
+    if held.kind == "all" or held.kind == "side" or held.kind == "port":
+        return None
+    figures_between = [f for f in work.figures if held.last <= f.first < low_edge and f.first != first]
+    if held.kind == "corner" and figures_between:
+        return None
+    named = [part for part in work.parts if held.last <= part.first < first]
+    if named and figures_between:
+        return None
+    return held
+
+
+def _condition(work: _Work, figure: Figure, low_edge: int, high_edge: int, start: int, stop: int) -> dict[str, str | float]:
+    """What held: conditions of the statement win over those said earlier in the sentence."""
+    out: dict[str, str | float] = {}
+    layout = work.scene.layout
+    for said in work.said:
+        if said.first >= high_edge:
+            break
+        if said.first < start or said.first == figure.first:
+            continue
+        if said.last <= figure.first or layout.piece_of[said.first] == layout.piece_of[figure.first] or said.first - figure.last <= 2:
+            if said.key in {SPEED, TEMPERATURE, ELAPSED} and said.last <= low_edge and said.first < low_edge and _used(work, said, low_edge):
+                continue
+            out[said.key] = said.value
+    return out
+
+
+def _used(work: _Work, said: Said, low_edge: int) -> bool:
+    """A speed or a time said before an earlier reading belongs to that reading."""
+    return any(said.first < figure.first < low_edge and role.label == READING for figure, role in zip(work.figures, work.roles, strict=True))
+
+
+def _share_units(work: _Work, mentions: list[Mention]) -> list[Mention]:
+    """One unit for a whole list: members that have none take that of the list."""
+    unit_of: dict[int, str] = {}
+    for mention in mentions:
+        if mention.group is not None and mention.quantity is not None and mention.quantity.unit is not None and mention.kind == READING:
+            unit_of[mention.group] = mention.quantity.unit
+    out: list[Mention] = []
+    for mention in mentions:
+        quantity = mention.quantity
+        if quantity is not None and quantity.unit is None and mention.group in unit_of:
+            shared = replace(quantity, unit=unit_of[mention.group])
+            out.append(replace(mention, quantity=shared, tentative=False, why=(*mention.why, "unit: the list's")))
+        else:
+            out.append(mention)
+    return out
+
+
+# --- findings and remarks
+
+
+def _findings(work: _Work) -> list[Mention]:
+    out: list[Mention] = []
+    for finding, choice in kept_findings(work.scene, work.labels, work.figures, work.roles):
+        out.append(_finding(work, finding, choice))
+    return out
+
+
+def _finding(work: _Work, finding: Finding, choice: Choice) -> Mention:
+    toks, layout = work.toks, work.scene.layout
+    piece = layout.pieces[layout.piece_of[finding.first]]
+    sentence = layout.sentence_of[finding.first]
+    start, stop = layout.sentences[sentence]
+    parts = _evidence_parts(work, finding.first, finding.last, piece.first, piece.last)
+    tests = _evidence_tests(work, finding.first, finding.last, piece.first, piece.last)
+    first, last = finding.first, finding.last
+    inside = [part for part in work.parts if piece.first <= part.first and part.last <= finding.first]
+    if inside:
+        first = inside[0].first
+    place = next((p for p in work.places if piece.first <= p.first < piece.last and p.value is not None and p.kind != "axle"), None)
+    several = any(piece.first <= p.first < piece.last and p.kind == "several" for p in work.places)
+    position = place.value if place is not None and not several else None
+    if position is None and not several:
+        held = _carried_place(work, finding.first, piece.first, sentence)
+        position = held.value if held is not None else None
+    return Mention(
+        READING, toks[first].start, toks[last - 1].end, finding=finding.word, component=parts[0].id if parts else None,
+        position=position, context=tuple(toks[i].low for i in range(piece.first, piece.last)),
+        wider=tuple(toks[i].low for i in range(start, stop)), confidence=choice.probability,
+        why=(f"finding {finding.word}: {finding.phrase!r}",), parts=parts, tests=tests, sentence=sentence,
+    )  # fmt: skip
+
+
+def _remarks(work: _Work) -> list[Mention]:
+    out: list[Mention] = []
+    layout, toks = work.scene.layout, work.toks
+    for piece, choice in zip(layout.pieces, work.labels, strict=True):
+        if choice.label == NONE:
+            continue
+        first = head_of(toks, piece) if choice.label != "question" else piece.first
+        last = piece.last
+        while last - 1 > first and toks[last - 1].kind == SIGN and toks[last - 1].low in _EDGE:
+            last -= 1
+        if toks[first].kind == SIGN and first == last - 1:
+            continue
+        parts = _evidence_parts(work, first, last, piece.first, piece.last)
+        named = [part for part in work.parts if piece.first <= part.first < piece.last]
+        component = named[0].id if named and named[0].how != OTHER else None
+        if not named and parts and choice.label in {"action", "suspect", "cleared"}:
+            component = parts[0].id
+        place = next((p for p in work.places if piece.first <= p.first < piece.last and p.value is not None and p.kind != "axle"), None)
+        out.append(
+            Mention(
+                choice.label, toks[first].start, toks[last - 1].end, component=component,
+                position=place.value if place is not None else None, sentence=piece.sentence, parts=parts,
+                confidence=choice.probability, why=(f"{choice.label}: {', '.join(choice.reasons)}",),
+            )
+        )  # fmt: skip
+    return out
+
+
+def _sentence_at(work: _Work, start: int) -> int:
+    for tok in work.toks:
+        if tok.end > start:
+            return work.scene.layout.sentence_of[tok.i]
+    return 0
+
+
+def _component_before(work: _Work, start: int) -> str | None:
+    found: str | None = None
+    for part in work.parts:
+        if work.toks[part.first].start > start:
+            break
+        found = part.id
+    return found
+
+
+def _with_words(mentions: list[Mention], note: Any) -> list[Mention]:
+    """For a spoken note: doubtful words under a number or its unit flag it, and lower its confidence."""
+    if note is None or not note.words:
+        return mentions
+    out: list[Mention] = []
+    for mention in mentions:
+        heard = [word for word in note.words if word.start < mention.end and mention.start < word.end]
+        if mention.quantity is not None and any(word.probability < _DOUBTFUL or word.heard for word in heard):
+            flags = tuple(dict.fromkeys((*mention.flags, "low_confidence_words")))
+            mention = replace(mention, flags=flags, confidence=mention.confidence * 0.6)
+        out.append(mention)
+    return out

@@ -1,0 +1,213 @@
+"""Reading as one spaCy pipeline: a blank English Doc passes through named components, each declaring what it needs and adds.
+
+    pieces of text → figures → parts → test names → places → statements → cues → findings → markings → roles → remarks → mentions
+
+Every component is a thin wrapper over a plain function of its own module; what it found stands on the Doc as an extension
+attribute of the same name. The Doc's tokens are the words of `words.py`, so a place in the Doc is a place in the note.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from .assemble import assemble
+from .clauses import layout
+from .conditions import find_conditions
+from .cues import cue_book, find_cues
+from .findings import find_findings
+from .lists import cut_lists
+from .markings import find_markings
+from .parts import find_parts, part_names
+from .places import Place, find_places
+from .quantities import Figure, find_quantities
+from .remarks import Scene, label_pieces
+from .roles import label_figures, normal_words
+from .testnames import find_test_names
+from .words import words
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from spacy.language import Language
+    from spacy.tokens import Doc
+
+    from cleansheet.catalogue import Catalogue
+    from cleansheet.terms import Mention, Note
+
+ATTRIBUTES = (
+    "toks", "note", "names", "figures", "lists", "parts", "tests", "places", "layout", "cues", "conditions", "findings",
+    "markings", "scene", "roles", "labels", "mentions",
+)  # fmt: skip
+
+
+def _register() -> None:
+    from spacy.language import Language
+    from spacy.tokens import Doc
+
+    for name in ATTRIBUTES:
+        if not Doc.has_extension(name):
+            Doc.set_extension(name, default=None)
+
+    @Language.component("figures", requires=["doc._.toks"], assigns=["doc._.figures", "doc._.lists"])
+    def figures(doc: Doc) -> Doc:
+        found = find_quantities(doc._.toks, doc.text)
+        doc._.markings = find_markings(doc.text, doc._.toks)
+        found = _outside(found, doc._.markings)
+        doc._.figures, places, doc._.lists = cut_lists(doc._.toks, found)
+        doc._.places = places
+        return doc
+
+    @Language.component("parts", requires=["doc._.toks", "doc._.names"], assigns=["doc._.parts"])
+    def parts(doc: Doc) -> Doc:
+        doc._.parts = find_parts(doc._.toks, doc._.names)
+        return doc
+
+    @Language.component("tests", requires=["doc._.toks"], assigns=["doc._.tests"])
+    def tests(doc: Doc) -> Doc:
+        doc._.tests = find_test_names(doc._.toks)
+        return doc
+
+    @Language.component("places", requires=["doc._.figures", "doc._.parts"], assigns=["doc._.places", "doc._.figures"])
+    def places(doc: Doc) -> Doc:
+        doc._.figures, doc._.places = settle_places(doc._.toks, doc._.figures, doc._.places, doc._.parts)
+        return doc
+
+    @Language.component("statements", requires=["doc._.figures", "doc._.parts"], assigns=["doc._.layout"])
+    def statements(doc: Doc) -> Doc:
+        doc._.layout = layout(
+            doc._.toks,
+            cue_book().verbs,
+            frozenset(part.first for part in doc._.parts),
+            frozenset(figure.last for figure in doc._.figures),
+            frozenset(i for figure in doc._.figures for i in range(figure.first + 1, figure.last)),
+        )
+        return doc
+
+    @Language.component("cues", requires=["doc._.toks"], assigns=["doc._.cues", "doc._.conditions"])
+    def cues(doc: Doc) -> Doc:
+        doc._.cues = find_cues(doc._.toks)
+        doc._.conditions = find_conditions(doc._.toks)
+        return doc
+
+    @Language.component("findings", requires=["doc._.parts", "doc._.layout"], assigns=["doc._.findings"])
+    def findings(doc: Doc) -> Doc:
+        doc._.findings = find_findings(doc._.toks, doc._.parts, doc._.layout)
+        doc._.scene = Scene(
+            doc._.toks, doc._.layout, doc._.parts, doc._.findings, doc._.places, doc._.cues,
+            [(figure.first, figure.last) for figure in doc._.figures],
+        )  # fmt: skip
+        return doc
+
+    @Language.component("roles", requires=["doc._.scene"], assigns=["doc._.roles"])
+    def roles(doc: Doc) -> Doc:
+        normal = normal_words(doc._.toks, doc._.scene, doc._.figures, doc._.places)
+        doc._.roles = label_figures(doc._.scene, doc._.figures, doc._.tests, doc._.lists, normal)
+        return doc
+
+    @Language.component("remarks", requires=["doc._.scene"], assigns=["doc._.labels"])
+    def remarks(doc: Doc) -> Doc:
+        doc._.labels = label_pieces(doc._.scene)
+        return doc
+
+    @Language.component("mentions", requires=["doc._.roles", "doc._.labels"], assigns=["doc._.mentions"])
+    def mentions(doc: Doc) -> Doc:
+        doc._.mentions = assemble(doc)
+        return doc
+
+
+def _outside(figures: list[Figure], markings: Sequence[Any]) -> list[Figure]:
+    if not markings:
+        return figures
+    return [figure for figure in figures if not any(figure.start < m.end and m.start < figure.end for m in markings)]
+
+
+def settle_places(toks: Any, figures: list[Figure], listed: list[Place], parts: Any) -> tuple[list[Figure], list[Place]]:
+    """The places of lists and those said by themselves; a number that is a place is no figure any more."""
+    unit_at = frozenset(
+        i for figure in figures if figure.unit_start is not None for i in range(figure.first + 1, figure.last)
+    )
+    decimals = frozenset(
+        figure.first for figure in figures
+        if figure.quantity.value is not None and figure.quantity.value != int(figure.quantity.value)
+    )  # fmt: skip
+    taken = [(place.first, place.last) for place in listed]
+    said = [
+        place for place in find_places(toks, parts, unit_at | decimals)
+        if not any(first < place.last and place.first < last for first, last in taken)
+    ]  # fmt: skip
+    places = sorted([*listed, *said], key=lambda place: place.first)
+    inside = {i for place in places for i in range(place.first, place.last)}
+    left = [figure for figure in figures if not all(i in inside for i in range(figure.first, figure.last))]
+    return left, places
+
+
+@cache
+def pipeline() -> Language:
+    """The pipeline, made once. Importing spaCy takes a second, so it is made when the first note is read."""
+    import spacy
+    from spacy.tokens import Doc
+
+    _register()
+    nlp = spacy.blank("en")
+
+    def cut(text: str) -> Doc:
+        toks = words(text)
+        spelt: list[str] = []
+        spaces: list[bool] = []
+        end = 0
+        for tok in toks:
+            gap = text[end : tok.start]
+            if gap == " " and spelt:
+                spaces[-1] = True
+            elif gap:
+                spelt.append(gap)
+                spaces.append(False)
+            spelt.append(tok.text)
+            spaces.append(False)
+            end = tok.end
+        if end < len(text):
+            spelt.append(text[end:])
+            spaces.append(False)
+        doc = Doc(nlp.vocab, words=spelt, spaces=spaces)
+        doc._.toks = toks
+        return doc
+
+    nlp.tokenizer = cut
+    for name in ("figures", "parts", "tests", "places", "statements", "cues", "findings", "roles", "remarks", "mentions"):
+        nlp.add_pipe(name)
+    return nlp
+
+
+def read_doc(note: Note, catalogue: Catalogue) -> Doc:
+    """The note's Doc with all that was found on it."""
+    nlp = pipeline()
+    doc = nlp.make_doc(note.text)
+    doc._.note = note
+    doc._.names = part_names(catalogue)
+    for _, component in nlp.pipeline:
+        doc = component(doc)
+    return doc
+
+
+def scene_of(text: str, catalogue: Catalogue) -> Doc:
+    """The Doc as it stands before the scorers have their say: what they are trained on."""
+    nlp = pipeline()
+    doc = nlp.make_doc(text)
+    doc._.names = part_names(catalogue)
+    for name, component in nlp.pipeline:
+        if name == "roles":
+            break
+        doc = component(doc)
+    return doc
+
+
+def read(note: Note, catalogue: Catalogue) -> tuple[Mention, ...]:
+    """What the note says, in the order of its words. The note's text is never changed; each mention is an exact slice.
+
+    Raises nothing for any text: what cannot be understood is left out.
+    """
+    nlp = pipeline()
+    with nlp.memory_zone():
+        mentions: tuple[Mention, ...] = read_doc(note, catalogue)._.mentions
+    return mentions
