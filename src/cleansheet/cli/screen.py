@@ -192,9 +192,10 @@ def derived_lines(draft: Draft) -> list[str]:
 
 def caution_lines(draft: Draft, catalogue: Catalogue | None) -> list[str]:
     """The cautions of the tests in the draft, and the reminder that stands under every sheet."""
-    lines = [paint("Take care", "look")] if draft.cautions else []
-    lines += [wrap(caution, 4, first="  ! ") for caution in draft.cautions]
     authority = catalogue.authority if catalogue is not None else ""
+    cautions = [caution for caution in draft.cautions if caution != authority]
+    lines = [paint("Take care", "look")] if cautions else []
+    lines += [wrap(caution, 4, first="  ! ") for caution in cautions]
     lines.append(paint(wrap(f"A draft, not a diagnosis. {authority}".strip(), 0), "dim"))
     return lines
 

@@ -83,6 +83,8 @@ NEAR_ENOUGH = 82.0
 _SAME_SOUND = 92.0
 _SWAPPED = 84.0
 _WORST_WORD = 70.0
+_RUN_TOGETHER = 90.0
+_LONG = 7
 
 Words = tuple[str, ...]
 
@@ -206,6 +208,11 @@ class NameIndex:
         for key in self._sounds.get(sound, ()) if len(sound) > 2 else ():
             apart = abs(len("".join(key)) - len(squashed))
             self._note(scores, key, _SAME_SOUND - 2 * apart)
+        if len(squashed) >= _LONG:
+            # one name heard as two words, or two as one: "termo stat"
+            for key in self.by_words:
+                if len(key) != len(said) and (score := likeness(squashed, "".join(key))) >= _RUN_TOGETHER:
+                    self._note(scores, key, score)
         for key in self._by_count.get(len(said), ()):
             score = _word_by_word(said, key, cutoff)
             if score >= cutoff:

@@ -198,9 +198,10 @@ def _take_phrases(query: Query, text: str) -> tuple[Query, str]:
 def _take_names(query: Query, text: str, catalogue: Any, index: NameIndex) -> Query:
     words = [word for word in words_of(text) if word not in FILLER]
     stretches = _exact_stretches(words, index)
-    tests, rest = _tests_of_stretches(words, stretches, catalogue)
+    tests, rest = _tests_of_stretches(words, stretches, catalogue, exact=True)
     guessed = list(query.guessed)
     if rest:
+        # a part's name misspelt goes before a test's name misspelt: "sparc plug" asks for no spark
         better = _nearest_stretch(words, stretches, rest, index)
         if better is not None:
             place, size, found = better
@@ -208,7 +209,7 @@ def _take_names(query: Query, text: str, catalogue: Any, index: NameIndex) -> Qu
             guessed += [(said, catalogue.components[one].name) for one in found]
             stretches = [one for one in stretches if one[0] + one[1] <= place or one[0] >= place + size]
             stretches.append((place, size, found))
-            tests, rest = _tests_of_stretches(words, stretches, catalogue)
+        tests, rest = _tests_of_stretches(words, stretches, catalogue, exact=False)
     components = list(dict.fromkeys(part for _, _, found in stretches for part in found))
     left = [words[place] for place in rest]
     if not components and left:
@@ -246,13 +247,13 @@ def _exact_stretches(words: Sequence[str], index: NameIndex) -> list[_Stretch]:
 
 
 def _tests_of_stretches(
-    words: Sequence[str], stretches: Sequence[_Stretch], catalogue: Any
+    words: Sequence[str], stretches: Sequence[_Stretch], catalogue: Any, *, exact: bool
 ) -> tuple[list[str], list[int]]:
     """(tests that the other words pick out of these parts, places of words that name nothing)."""
     taken = {at for place, size, _ in stretches for at in range(place, place + size)}
     rest = [at for at in range(len(words)) if at not in taken]
     parts = [part for _, _, found in stretches for part in found]
-    tests, unused = _tests_named([words[at] for at in rest], parts, catalogue)
+    tests, unused = _tests_named([words[at] for at in rest], parts, catalogue, exact=exact)
     return tests, [at for at in rest if words[at] in unused]
 
 
@@ -281,13 +282,15 @@ def _test_words(test: Any) -> set[str]:
     return set(folded(words_of(f"{test.name} {test.id.split('.', 1)[1]}")))
 
 
-def _tests_named(rest: Sequence[str], components: Iterable[str], catalogue: Any) -> tuple[list[str], list[str]]:
+def _tests_named(
+    rest: Sequence[str], components: Iterable[str], catalogue: Any, *, exact: bool
+) -> tuple[list[str], list[str]]:
     """The tests of these parts that the left-over words pick out, and the words that do not."""
     if not rest:
         return [], []
     offered = [(test, _test_words(test)) for part in components for test in catalogue.tests_of(part)]
     every = set().union(*(words for _, words in offered)) if offered else set()
-    chosen = [word for word in rest if _like(singular(word), every)]
+    chosen = [word for word in rest if (singular(word) in every if exact else _like(singular(word), every))]
     if not chosen:
         return [], list(rest)
     wanted = {_like(singular(word), every) for word in chosen}
