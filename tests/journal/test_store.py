@@ -1,0 +1,145 @@
+"""Opening, migrating, refusing: what stands between the file and everything else."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from cleansheet import journal as book
+from cleansheet.journal import store
+from cleansheet.journal.schema import APPLICATION_ID, MIGRATIONS
+from cleansheet.terms import JournalError
+
+FILES = Path(__file__).parent / "files"
+
+
+def test_settings_hold(journal):
+    values = {name: journal.conn.execute(f"PRAGMA {name}").fetchone()[0] for name in (
+        "journal_mode", "foreign_keys", "synchronous", "recursive_triggers", "application_id", "user_version")}  # fmt: skip
+    # synchronous 2 is FULL (SQLite documentation, PRAGMA synchronous)
+    assert values == {"journal_mode": "wal", "foreign_keys": 1, "synchronous": 2, "recursive_triggers": 1,
+                      "application_id": APPLICATION_ID, "user_version": len(MIGRATIONS)}  # fmt: skip
+
+
+def test_every_table_of_ours_is_strict(journal):
+    names = [row[0] for row in journal.rows("SELECT name FROM sqlite_master WHERE type = 'table'")]
+    ours = [name for name in names if not name.startswith(("sqlite_", "items_fts"))]
+    strict = {row["name"]: row["strict"] for row in journal.rows("PRAGMA table_list")}
+    assert set(ours) == {"jobs", "visits", "notes", "drafts", "items", "earlier", "renames"}
+    assert all(strict[name] for name in ours)
+
+
+@pytest.mark.parametrize("version", range(1, len(MIGRATIONS)))
+def test_a_file_of_an_earlier_version_comes_forward_whole(version, path):
+    shutil.copy(FILES / f"made-by-version-{version}.sqlite", path)
+    with sqlite3.connect(path) as old:
+        before = old.execute("SELECT id, quote, value, unit, signed_by FROM items ORDER BY id").fetchall()
+        words = old.execute("SELECT id, text FROM notes ORDER BY id").fetchall()
+    old.close()
+    with book.open_journal(path) as journal:
+        assert journal.version == len(MIGRATIONS)
+        rows = journal.rows("SELECT id, quote, value, unit, signed_by FROM items ORDER BY id")
+        assert [tuple(row) for row in rows] == before
+        assert [tuple(row) for row in journal.rows("SELECT id, text FROM notes ORDER BY id")] == words
+        assert [check for check in book.verify(journal) if not check.holds] == []
+        assert len(book.waiting(journal)) == 2  # one note half signed, one with a step kept
+        # values got their base units, words their index: 9.4 kΩ and 9400 ohms are the same
+        bases = journal.rows("SELECT base FROM items WHERE test = 'ignition-coil.secondary-resistance' ORDER BY id")
+        assert [row[0] for row in bases] == [9400.0, 9400.0]
+        assert journal.rows("SELECT rowid FROM items_fts WHERE items_fts MATCH 'secondary'")
+
+
+def test_a_migrated_file_has_the_same_tables_as_a_new_one(path, tmp_path):
+    shutil.copy(FILES / "made-by-version-1.sqlite", path)
+    with book.open_journal(path) as old, book.open_journal(tmp_path / "new.sqlite") as new:
+        form = [check for check in book.verify(old) if check.name == "form of the tables"]
+        assert [check.faults for check in form] == [()]
+        columns = "SELECT name, type FROM pragma_table_info('items') ORDER BY name"
+        assert [tuple(row) for row in old.rows(columns)] == [tuple(row) for row in new.rows(columns)]
+
+
+def test_a_new_line_is_found_after_migration(path):
+    from making import coil_draft, signed
+
+    shutil.copy(FILES / "made-by-version-1.sqlite", path)
+    with book.open_journal(path) as journal:
+        before = len(journal.rows("SELECT rowid FROM items_fts WHERE items_fts MATCH 'primary'"))
+        signed(journal, coil_draft())
+        assert len(journal.rows("SELECT rowid FROM items_fts WHERE items_fts MATCH 'primary'")) > before
+
+
+def test_a_newer_file_is_refused(path):
+    book.open_journal(path).close()
+    with sqlite3.connect(path) as conn:
+        conn.execute("PRAGMA user_version = 99")
+    conn.close()
+    with pytest.raises(JournalError, match="newer cleansheet"):
+        book.open_journal(path)
+
+
+def test_another_database_is_refused(path):
+    with sqlite3.connect(path) as conn:
+        conn.execute("CREATE TABLE other (x)")
+    conn.close()
+    with pytest.raises(JournalError, match="no journal of cleansheet"):
+        book.open_journal(path)
+
+
+@pytest.mark.parametrize("content", [b"these are words, not a database at all, and more of them", bytes(range(256)) * 20])
+def test_a_file_that_is_no_database_is_refused_and_left_alone(content, path):
+    path.write_bytes(content)
+    with pytest.raises(JournalError, match="not a journal"):
+        book.open_journal(path)
+    assert path.read_bytes() == content
+
+
+def test_a_journal_that_is_not_there_is_made_only_when_asked(path):
+    with pytest.raises(JournalError, match="no journal here yet"):
+        book.open_journal(path, create=False)
+    assert not path.exists()
+
+
+def test_a_migration_that_fails_leaves_the_file_as_it_was(path, monkeypatch):
+    shutil.copy(FILES / "made-by-version-1.sqlite", path)
+
+    def half_done(db):
+        MIGRATIONS[1](db)
+        raise sqlite3.OperationalError("database or disk is full")
+
+    monkeypatch.setattr(store, "MIGRATIONS", (MIGRATIONS[0], half_done))
+    with pytest.raises(JournalError):
+        book.open_journal(path)
+    monkeypatch.undo()
+    with sqlite3.connect(path) as conn:
+        assert conn.execute("PRAGMA user_version").fetchone()[0] == 1
+        assert not conn.execute("SELECT 1 FROM sqlite_master WHERE name = 'items_fts'").fetchone()
+    conn.close()
+    with book.open_journal(path) as journal:
+        assert all(check.holds for check in book.verify(journal))
+
+
+def test_the_default_place_is_the_users_data_folder_or_what_the_environment_says(monkeypatch, tmp_path):
+    monkeypatch.setenv("CLEANSHEET_JOURNAL", str(tmp_path / "elsewhere.sqlite"))
+    assert book.default_path() == tmp_path / "elsewhere.sqlite"
+    monkeypatch.delenv("CLEANSHEET_JOURNAL")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    assert book.default_path() == tmp_path / "cleansheet" / "journal.sqlite"
+
+
+def test_full_disk_is_one_line_and_changes_nothing(journal):
+    from making import coil_draft
+
+    pages = journal.conn.execute("PRAGMA page_count").fetchone()[0]
+    journal.conn.execute(f"PRAGMA max_page_count = {pages}")  # what a full disk looks like to SQLite: SQLITE_FULL
+    with pytest.raises(JournalError, match="disk is full; nothing was changed"):
+        for place in range(200):
+            text = f"note {place}. " + "many words " * 400
+            from making import draft
+
+            book.take(journal, draft(text), who="Sam", at="2026-03-02T18:00:00")
+    journal.conn.execute("PRAGMA max_page_count = 1000000")
+    assert all(check.holds for check in book.verify(journal))
+    assert book.take(journal, coil_draft(), who="Sam", at="2026-03-02T18:00:00").new
