@@ -34,6 +34,7 @@ class Desk:
     def __init__(self, book: Journal, catalogue: Catalogue, who: str, job: str | None = None) -> None:
         self.book, self.catalogue, self.who = book, catalogue, who
         self.places: dict[int, Place] = {}
+        self.cautioned: set[str] = set()  # cautions shown in this sitting
         self.done: list[int] = []  # the notes of this sitting's steps, latest last
         for one in waiting(book, job=job):
             self.places[one.note_id] = self._place(one)

@@ -18,10 +18,10 @@ from .screen import (
     MARKS,
     TONES,
     line_lines,
-    marked,
     note_heading,
     place_words,
     quantity_words,
+    sentence_lines,
     what_words,
 )
 
@@ -53,6 +53,7 @@ def sit(desk: Desk) -> None:
     if not desk.places:
         typer.echo("Nothing waits for review.")
         return
+    typer.echo(paint(wrap(f"You sign, nobody else. {desk.catalogue.authority}", 0), "dim"))
     later: set[tuple[int, int]] = set()
     while True:
         queue = desk.queue()
@@ -142,7 +143,7 @@ def _show_line(desk: Desk, note_id: int, line: rv.Line, *, left: int) -> None:
     typer.echo(note_heading(draft, place.waiting.job.code, place.waiting.job.vehicle or ""))
     typer.echo(paint(f"line {line.number} of {len(place.review.lines)}; {left} to decide in all", "dim"))
     typer.echo()
-    typer.echo("\n".join(said_lines(draft.note.text, line.item)))
+    typer.echo("\n".join(sentence_lines(draft.note.text, line.item.start, line.item.end)))
     typer.echo()
     for row in item_rows(line.item, draft.note.text, desk):
         typer.echo(row)
@@ -150,18 +151,6 @@ def _show_line(desk: Desk, note_id: int, line: rv.Line, *, left: int) -> None:
         "k keep  c correct  d drop  a add  s split  j join  p play  u undo  n next  A all clean  S sign  q stop  ? keys"
     )
     typer.echo(paint(wrap(keys, 0), "dim"))
-
-
-def said_lines(text: str, item: Item) -> list[str]:
-    """The sentence with the value marked: underlined below, or set off by the screen's reverse where it has colour."""
-    from .paint import coloured
-
-    if not coloured():
-        return marked(text, item.start, item.end)
-    rows = marked(text, item.start, item.end)
-    at = rows[1].index("^")
-    length = rows[1].count("^")
-    return [rows[0][:at] + paint(rows[0][at : at + length], "mark") + rows[0][at + length :]]
 
 
 def item_rows(item: Item, text: str, desk: Desk) -> Iterator[str]:
@@ -194,8 +183,11 @@ def item_rows(item: Item, text: str, desk: Desk) -> Iterator[str]:
 
 
 def _cautions(item: Item, desk: Desk) -> list[str]:
+    """The cautions of the line's test that were not shown yet in this sitting; who has the last word stands above."""
     test = desk.catalogue.tests.get(item.test or "")
-    return [desk.catalogue.cautions[one] for one in test.cautions if one in desk.catalogue.cautions] if test else []
+    fresh = [one for one in (test.cautions if test else ()) if one not in desk.cautioned]
+    desk.cautioned.update(fresh)
+    return [desk.catalogue.cautions.get(one, one).replace(desk.catalogue.authority, "").strip() for one in fresh]
 
 
 def _row(name: str, text: str, tone: str | None = None) -> str:

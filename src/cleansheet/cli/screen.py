@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Any
 
-from .paint import fit, paint, width, wrap
+from .paint import coloured, fit, paint, width, wrap
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -151,7 +153,7 @@ def note_heading(draft: Draft, job: str = "", vehicle: str = "") -> str:
     """One line that says which note this is."""
     note = draft.note
     when = (note.recorded_at or "").replace("T", " ")[:16]
-    parts = [note.name or "note", when, note.source, vehicle, f"job {job}" if job else ""]
+    parts = [PurePath(note.name).name if note.name else "note", when, note.source, vehicle, f"job {job}" if job else ""]
     return paint(" | ".join(part for part in parts if part), "strong")
 
 
@@ -206,7 +208,7 @@ def why_lines(draft: Draft) -> list[str]:
     lines = []
     for place, item in enumerate(sorted(draft.items, key=lambda one: (one.start, one.end)), 1):
         lines.append(f"{place:>4} {item.kind}  confidence {item.confidence:.2f}")
-        lines += marked(text, item.start, item.end)
+        lines += sentence_lines(text, item.start, item.end)
         lines += [wrap(reason, 11, first="         - ") for reason in item.why]
         for other in item.runners_up:
             lines.append(
@@ -215,19 +217,38 @@ def why_lines(draft: Draft) -> list[str]:
     return lines
 
 
-def marked(text: str, start: int, end: int, *, indent: int = 5, sign: str = "^") -> list[str]:
-    """The stretch of text around a place, the place underlined on the next line, fitted to the screen.
-
-    >>> marked("rail holds 2.5 bar now", 11, 18, indent=0)
-    ['rail holds 2.5 bar now', '           ^^^^^^^']
+def sentence_lines(text: str, start: int, end: int, *, indent: int = 5) -> list[str]:
+    """The sentence around a place, wrapped to the screen, the place marked: in reverse where the screen has colour,
+    else underlined on a line of its own.
     """
-    room = width() - indent
-    shown_end = min(end, start + room)
-    left = max(0, min(start - (room - (shown_end - start)) // 2, len(text) - room))
-    piece = text[left : left + room]
-    flat = "".join(" " if char.isspace() else char for char in piece)
-    under = " " * (start - left) + sign * max(1, min(shown_end, left + room) - start)
-    return [" " * indent + flat.rstrip(), " " * indent + under]
+    from cleansheet.journal.rows import sentence_around
+
+    left, right = sentence_around(text, start, end)
+    lines: list[str] = []
+    for first, last in _rows(text, left, right, width() - indent):
+        shown = "".join(" " if char.isspace() else char for char in text[first:last])
+        low, high = max(start, first) - first, min(end, last) - first
+        if low >= high:
+            lines.append(" " * indent + shown)
+        elif coloured():
+            lines.append(" " * indent + shown[:low] + paint(shown[low:high], "mark") + shown[high:])
+        else:
+            lines += [" " * indent + shown, " " * (indent + low) + "^" * (high - low)]
+    return lines
+
+
+def _rows(text: str, left: int, right: int, room: int) -> list[tuple[int, int]]:
+    """Where the rows of a stretch of text start and end, broken between words."""
+    rows: list[tuple[int, int]] = []
+    first = last = left
+    for found in re.finditer(r"\S+", text[left:right]):
+        word_end = left + found.end()
+        if word_end - first > room and last > first:
+            rows.append((first, last))
+            first = left + found.start()
+        last = word_end
+    rows.append((first, last))
+    return rows
 
 
 def draft_json_line(draft: Draft, **beside: Any) -> dict[str, Any]:
