@@ -25,15 +25,15 @@ class Found(NamedTuple):
 
 DIGIT, ZERO, TEEN, TENS, HUNDRED, SCALE, AND, ARTICLE, POINT, HALF, PART, DOZEN, COUPLE, MINUS, MANY = range(15)
 
-_ONES = "one two three four five six seven eight nine".split()
-_TEENS = "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
-_TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+_ONES = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]
+_TEENS = ["ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+_TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 
 # word -> (class, value)
 LEX: dict[str, tuple[int, float]] = {
-    **{w: (DIGIT, i) for i, w in enumerate(_ONES, 1)},
-    **{w: (TEEN, i) for i, w in enumerate(_TEENS, 10)},
-    **{w: (TENS, 10 * i) for i, w in enumerate(_TENS, 2)},
+    **{w: (DIGIT, float(i)) for i, w in enumerate(_ONES, 1)},
+    **{w: (TEEN, float(i)) for i, w in enumerate(_TEENS, 10)},
+    **{w: (TENS, 10.0 * i) for i, w in enumerate(_TENS, 2)},
     **dict.fromkeys(("zero", "nought", "naught", "nil", "aught", "ought"), (ZERO, 0)),
     "oh": (ZERO, -1),  # a nought only among other numbers
     "o": (ZERO, -1),
@@ -70,7 +70,7 @@ VULGAR = {
     "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅐": (1, 7), "⅑": (1, 9), "⅒": (1, 10),
 }  # fmt: skip
 
-HYPHENS = frozenset("-‐‑­")  # noqa: RUF001 - the several hyphens
+HYPHENS = frozenset("-‐‑­")
 STARTS = frozenset(
     word for word, (cls, _) in LEX.items() if cls in (DIGIT, ZERO, TEEN, TENS, ARTICLE, POINT, HALF, DOZEN, COUPLE, MINUS, HUNDRED, SCALE)
 )  # fmt: skip
@@ -298,7 +298,7 @@ def _part_at(toks: list[Tok], j: int, plural: bool) -> tuple[int, int] | None:
 
 
 # What shows that "three quarter" is a fraction.
-_AFTER_PART = frozenset("inch inches mile miles cup cups teaspoon teaspoons tablespoon tablespoons ton tons of pound pounds hour hours drive turn turns".split())  # fmt: skip
+_AFTER_PART = frozenset(["inch", "inches", "mile", "miles", "cup", "cups", "teaspoon", "teaspoons", "tablespoon", "tablespoons", "ton", "tons", "of", "pound", "pounds", "hour", "hours", "drive", "turn", "turns"])  # fmt: skip
 
 
 def fraction(toks: list[Tok], i: int) -> list[Found]:
@@ -386,7 +386,7 @@ def _couple(toks: list[Tok], at: int) -> list[Found]:
     k = at + 2 if _next_is(toks, at + 1, "of") else at + 1
     cls, value = lex(toks, k)
     if cls in (HUNDRED, SCALE, DOZEN):
-        out.append(Found(k + 1, 2 * value, value, "couple"))
+        out.append(Found(k + 1, 2.0 * value, value, "couple"))
     return out
 
 

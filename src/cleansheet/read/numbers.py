@@ -13,19 +13,18 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from .number_words import (
+    AND,
+    DOZEN,
     HUNDRED,
     MINUS,
     POINT,
     SCALE,
-    DOZEN,
-    AND,
     STARTS,
     VULGAR,
     Found,
     after_hyphen,
     and_fraction,
     decimals,
-    fraction,
     in_words,
     lex,
 )
@@ -42,7 +41,7 @@ _THIN = frozenset("\u2009\u202f\u00a0\u2007\u2008'’")
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
 _ORDINAL_ENDS = frozenset(("st", "nd", "rd", "th", "ths", "nds", "rds", "sts"))
 _FAR = frozenset(
-    "km kms mile miles mi kilometre kilometres kilometer kilometers rpm pa people euros dollars pounds ohm ohms hz".split()
+    ["km", "kms", "mile", "miles", "mi", "kilometre", "kilometres", "kilometer", "kilometers", "rpm", "pa", "people", "euros", "dollars", "pounds", "ohm", "ohms", "hz"]
 )
 
 
@@ -156,6 +155,10 @@ def _numerals(toks: list[Tok], i: int, text: str | None) -> list[Found]:
             out.append(part)
     if after.kind in (WORD, SIGN):
         out.extend(_power_of_ten(toks, i, value, step))
+        if tok.text == "10" and after.glued:
+            power = _power(toks, i + 1)
+            if power is not None:
+                out.extend(_scientific(power[0], 1.0, 1.0, power[1]))
     return out
 
 

@@ -11,18 +11,17 @@ from .quantities_units import UnitHit, unit_at
 from .words import NUM, SIGN, WORD, Tok
 
 _MONTHS = frozenset(
-    "january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct "
-    "nov dec".split()
+    ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "sept", "oct", "nov", "dec"]
 )  # fmt: skip
 _CLOCK_WORDS = frozenset(("am", "pm", "o'clock", "oclock", "a.m", "p.m"))
-_POSITION_WORDS = frozenset("cyl no pin cell carb inj coil number nr num bank pos bay fuse".split())
+_POSITION_WORDS = frozenset(["cyl", "no", "pin", "cell", "carb", "inj", "coil", "number", "nr", "num", "bank", "pos", "bay", "fuse"])
 
 
 def form_of(toks: list[Tok], i: int) -> tuple[int, str, float] | None:
     """End token, form and value of a clock time, date, phone number or code whose numeral stands at `i`; else None."""
     tok = toks[i]
     if tok.kind != NUM:
-        return None
+        return _past_the_hour(toks, i) if tok.low in _PARTS_OF_HOUR else None
     n = len(toks)
     text = tok.text
     if len(text) > 24:
@@ -32,10 +31,17 @@ def form_of(toks: list[Tok], i: int) -> tuple[int, str, float] | None:
         code = _glued_before(toks, i)
         if code is not None:
             return code
+    if text[0] == "0" and len(text) > 2 and text.isdigit():
+        # "0791", "0142": no measure starts with a nought and no point
+        return i + 1, "code", _value(text)
     if text.count(".") >= 2 and not _thousands(text):
         return i + 1, "date" if _is_date(text.split(".")) else "code", 0.0
     if after is None:
         return None
+    if after.kind == NUM and not after.glued and text.isdigit():
+        end = _phone(toks, i)
+        if end:
+            return end, "phone", 0.0
     if after.glued:
         if after.text == ":" and i + 2 < n and toks[i + 2].glued and toks[i + 2].kind == NUM:
             return _clock(toks, i)
@@ -55,6 +61,41 @@ def form_of(toks: list[Tok], i: int) -> tuple[int, str, float] | None:
     ):
         return i + 4, "clock", float(text)
     return None
+
+
+_PARTS_OF_HOUR = frozenset(("half", "quarter", "five", "ten", "twenty"))
+_HOURS = frozenset(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"])
+
+
+def _past_the_hour(toks: list[Tok], i: int) -> tuple[int, str, float] | None:
+    """ "half past nine", "a quarter to five", "ten past 8"."""
+    if i + 2 >= len(toks) or toks[i + 1].low not in ("past", "to"):
+        return None
+    hour = toks[i + 2]
+    if toks[i + 1].low == "to" and toks[i].low not in ("half", "quarter"):
+        return None
+    if not (hour.low in _HOURS or (hour.kind == NUM and hour.text.isdigit() and len(hour.text) <= 2)):
+        return None
+    return i + 3, "clock", LEX[hour.low][1] if hour.low in LEX else _value(hour.text)
+
+
+def _phone(toks: list[Tok], i: int) -> int:
+    """The end of a telephone number in groups ("555 0142", "+44 20 7946 0958"); 0 where it is none."""
+    j = i
+    n = len(toks)
+    long = False
+    while (
+        j < n
+        and toks[j].kind == NUM
+        and toks[j].text.isdigit()
+        and (j == i or (not toks[j].glued and not toks[j].line))
+        and j - i < 8
+    ):
+        text = toks[j].text
+        long = long or (text[0] == "0" and len(text) > 3)
+        j += 1
+    plus = i > 0 and toks[i - 1].text == "+" and toks[i].glued
+    return j if j - i > 1 and (long or (plus and j - i > 2)) else 0
 
 
 def _thousands(text: str) -> bool:
@@ -85,10 +126,10 @@ def _glued_before(toks: list[Tok], i: int) -> tuple[int, str, float] | None:
     if before.kind == WORD:
         if (
             before.text == "R"
-            or before.low in ("x", "e", "k", "m", "r", "g", "l")
+            or (before.low in ("x", "e", "k", "m", "r", "g", "l")
             and i > 1
             and toks[i - 2].kind == NUM
-            and before.glued
+            and before.glued)
         ):
             return None
         if before.low in LEX or before.low == "x":
@@ -223,56 +264,49 @@ def _code_after(toks: list[Tok], i: int) -> tuple[int, str, float] | None:
 
 
 _PRONOUN_BEFORE = frozenset(
-    "this that the which each every any no other another new old good bad last first next same only right left wrong big small second third "
-    "either neither such whole red blue green black white yellow grey gray spare dud rear front worst best newer older bigger smaller cheap "
-    "cheaper dead broken cracked original genuine lower upper top bottom middle outer inner far near long short hot cold some someone quiet "
-    "matching similar different identical replacement used fresh genuine proper little big tiny huge nice brand former latter odd loved chosen "
-    "few these those it's".split()
+    ["this", "that", "the", "which", "each", "every", "any", "no", "other", "another", "new", "old", "good", "bad", "last", "first", "next", "same", "only", "right", "left", "wrong", "big", "small", "second", "third", "either", "neither", "such", "whole", "red", "blue", "green", "black", "white", "yellow", "grey", "gray", "spare", "dud", "rear", "front", "worst", "best", "newer", "older", "bigger", "smaller", "cheap", "cheaper", "dead", "broken", "cracked", "original", "genuine", "lower", "upper", "top", "bottom", "middle", "outer", "inner", "far", "near", "long", "short", "hot", "cold", "some", "someone", "quiet", "matching", "similar", "different", "identical", "replacement", "used", "fresh", "genuine", "proper", "little", "big", "tiny", "huge", "nice", "brand", "former", "latter", "odd", "loved", "chosen", "few", "these", "those", "it's"]
 )  # fmt: skip
 _PRONOUN_AFTER = frozenset(
-    "of's is was has had who which that's side day time thing another way hand off can could should would must might may will who's else "
-    "does do did person hopes knows sees thinks needs wants gets more more's where when".split()
+    ["of's", "is", "was", "has", "had", "who", "which", "that's", "side", "day", "time", "thing", "another", "way", "hand", "off", "can", "could", "should", "would", "must", "might", "may", "will", "who's", "else", "does", "do", "did", "person", "hopes", "knows", "sees", "thinks", "needs", "wants", "gets", "more", "more's", "where", "when"]
 )  # fmt: skip
-_NUMBER_BEFORE = frozenset("number no cylinder cyl pin cell channel coil injector plug carb bank step stage phase part fuse bay unit item terminal line about at".split())  # fmt: skip
+_NUMBER_BEFORE = frozenset(["number", "no", "cylinder", "cyl", "pin", "cell", "channel", "coil", "injector", "plug", "carb", "bank", "step", "stage", "phase", "part", "fuse", "bay", "unit", "item", "terminal", "line", "about", "at"])  # fmt: skip
 
 
-def pronoun_one(toks: list[Tok], i: int) -> bool:
+_COUNTED_AFTER_NO = frozenset(
+    ["cylinder", "cyl", "carb", "coil", "injector", "plug", "pin", "cell", "pot", "main", "bearing", "lead", "spark", "fuse", "bank"]
+)
+
+
+def is_pronoun_one(toks: list[Tok], i: int, hit: UnitHit | None) -> bool:
     """Whether the "one" at `i` stands for a thing and counts nothing: "this one", "the new one", "one of them".
 
-    "number one", "one to two" and "one, two, three" count.
+    "number one", "one to two" and "one bar" count; `hit` is the unit that follows.
     """
     before = toks[i - 1].low if i else ""
-    after = toks[i + 1].low if i + 1 < len(toks) else ""
+    following = toks[i + 1] if i + 1 < len(toks) else None
+    after = following.low if following is not None else ""
+    if before == "no":
+        # "no one knows", but "no one carb" and "no one 138"
+        return not (following is None or following.kind != WORD or after in LEX or after in _COUNTED_AFTER_NO)
+    if hit is not None:
+        return before in ("this", "that", "which", "each", "every", "new", "old") or (
+            hit.codes[0] == "d" and before not in ("for", "in", "about", "within", "than", "least")
+        )
     if before in _NUMBER_BEFORE:
         return False
-    if before in _PRONOUN_BEFORE:
+    if before in _PRONOUN_BEFORE or after in _PRONOUN_AFTER:
         return True
-    if after in _PRONOUN_AFTER:
-        return True
+    third = toks[i + 2].low if i + 2 < len(toks) else ""
     if after == "of":
-        return i + 2 < len(toks) and toks[i + 2].low in (
-            "them",
-            "these",
-            "those",
-            "the",
-            "my",
-            "his",
-            "our",
-            "your",
-            "their",
-            "its",
-            "us",
-            "a",
-            "you",
-        )
-    if after == "by" and i + 2 < len(toks) and toks[i + 2].low == "one":
+        return third in _OF_WHOM
+    if (after == "by" and third == "one") or (before == "by" and i > 1 and toks[i - 2].low == "one"):
         return True
-    if before == "by" and i > 1 and toks[i - 2].low == "one":
+    if after == "and" and third in ("only", "all"):
         return True
     return before == "for" and after in (",", "i")
 
 
-_LEADING = frozenset((":", "=", "is", "of", "at", "was"))
+_OF_WHOM = frozenset(["them", "these", "those", "the", "my", "his", "our", "your", "their", "its", "us", "a", "you"])
 
 
 def leading_unit(toks: list[Tok], i: int) -> UnitHit | None:

@@ -85,7 +85,7 @@ def _walk(trie: Node, toks: list[Tok], j: int, by_case: bool) -> tuple[int, tupl
 
 # What may follow "in" where it is an inch and no preposition.
 _AFTER_INCH = frozenset(
-    "x by wide long deep tall thick high diameter dia bore of hg mercury and or to min max minimum maximum square left right inner outer each".split()
+    ["x", "by", "wide", "long", "deep", "tall", "thick", "high", "diameter", "dia", "bore", "of", "hg", "mercury", "and", "or", "to", "min", "max", "minimum", "maximum", "square", "left", "right", "inner", "outer", "each"]
 )  # fmt: skip
 
 
@@ -104,8 +104,7 @@ def _is_inch(toks: list[Tok], end: int, decimals: bool) -> bool:
 
 
 _DETERMINERS = frozenset(
-    "the a an my our his her their your its this that these those all some any each every one both which total general front "
-    "time between there here".split()
+    ["the", "a", "an", "my", "our", "his", "her", "their", "your", "its", "this", "that", "these", "those", "all", "some", "any", "each", "every", "one", "both", "which", "total", "general", "front", "time", "between", "there", "here"]
 )  # fmt: skip
 
 

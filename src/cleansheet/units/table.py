@@ -170,8 +170,7 @@ def _add(where: dict[str, list[str]], phrase: str, code: str) -> None:
 
 # Lower-case forms of symbols that are words or other signs of their own.
 _NOT_LOOSE = frozenset(
-    "a am as at au c d db f g h in is it j k l m mi mo mu n na no nos of oh on or pa pal pas pc pm s t th to us v w ps ms mm cal pw ha oz"
-    .split()
+    ["a", "am", "as", "at", "au", "c", "d", "db", "f", "g", "h", "in", "is", "it", "j", "k", "l", "m", "mi", "mo", "mu", "n", "na", "no", "nos", "of", "oh", "on", "or", "pa", "pal", "pas", "pc", "pm", "s", "t", "th", "to", "us", "v", "w", "ps", "ms", "mm", "cal", "pw", "ha", "oz"]
 )  # fmt: skip
 
 

@@ -1,0 +1,132 @@
+"""The figure: a number or a range at its place, with its unit and what bounds or blurs it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from .. import units
+from ..terms import Quantity
+from . import quantities_cues as cues
+from .quantities_pieces import Piece
+from .quantities_units import UnitHit, misheard_at
+from .words import Tok
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number, or a range, with its unit where one is said.
+
+    `start`/`end` count code points and span the number with its unit; `first`/`last` count tokens; `unit_start`/`unit_end`
+    span the unit (None without one). `wide_start`/`wide_end` take in the comparator and "about" as well.
+    `quantity` is the likeliest reading; `alternatives` are others of the same words ("mil" as mm, mL or thou; "4.7k" as
+    4.7 kΩ), likelier ones first. `misheard` are units that a recogniser's word beside the number may stand for ("homes");
+    they reach to `misheard_end` and are no part of the span: whoever knows the test decides.
+    `form` is that of `Number`, or "range", "tolerance", "compound". `link` says how a range was said ("to", "between",
+    "from", "dash", "plus-minus"), `parts` are its ends on their own, for a caller who takes them as two figures.
+    `same_as_previous` marks the same kind of thing said again in another unit ("2.5 bar, 36 psi").
+    """
+
+    start: int
+    end: int
+    first: int
+    last: int
+    quantity: Quantity
+    form: str
+    unit_start: int | None = None
+    unit_end: int | None = None
+    alternatives: tuple[Quantity, ...] = ()
+    misheard: tuple[Quantity, ...] = ()
+    misheard_end: int | None = None
+    wide_start: int = 0
+    wide_end: int = 0
+    same_as_previous: bool = False
+    link: str | None = None
+    parts: tuple[Figure, ...] = ()
+
+
+# Forms that measure nothing and take no unit.
+FORMAL = frozenset(("ordinal", "code", "clock", "date", "phone", "label"))
+
+
+def one_sided(value: float, step: float, unit: str | None, comparator: str, approximate: bool) -> Quantity:
+    """A number as a quantity: its rounding interval, or with a comparator the bound on its side."""
+    if comparator == "=":
+        low, high = units.spread(value, step)
+        return Quantity(value, low, high, unit, "=", approximate)
+    if comparator[0] == "<":
+        return Quantity(value, None, value, unit, comparator, approximate)
+    return Quantity(value, value, None, unit, comparator, approximate)
+
+
+def figure_of(toks: list[Tok], piece: Piece) -> Figure:
+    """One number as a figure, with the bounds and the blur said around it."""
+    number, hit = piece.number, piece.hit
+    leading = cues.before(toks, number.first)
+    trailing = cues.after(toks, piece.last)
+    comparator = leading.comparator if leading.comparator != "=" else trailing.comparator
+    approximate = leading.approximate or trailing.approximate or number.form == "couple"
+    readings = _readings(toks, piece, comparator, approximate)
+    misheard: tuple[Quantity, ...] = ()
+    misheard_end = None
+    if hit is None and not piece.thousand and piece.last < len(toks) and number.form not in FORMAL:
+        heard = misheard_at(toks, piece.last)
+        if heard is not None:
+            misheard = tuple(
+                one_sided(number.value, number.step, code, comparator, approximate) for code in heard.codes
+            )
+            misheard_end = toks[heard.end - 1].end
+    start, end = toks[number.first].start, toks[piece.last - 1].end
+    return Figure(
+        start, end, number.first, piece.last, readings[0], "compound" if piece.compound is not None else number.form,
+        *_unit_span(toks, piece), tuple(readings[1:]), misheard, misheard_end,
+        toks[leading.edge].start if leading.edge >= 0 else start,
+        toks[trailing.edge - 1].end if trailing.edge > 0 else end,
+    )  # fmt: skip
+
+
+def _unit_span(toks: list[Tok], piece: Piece) -> tuple[int | None, int | None]:
+    if piece.unit_first < 0:
+        return None, None
+    return toks[piece.unit_first].start, toks[piece.last - 1].end
+
+
+def _readings(toks: list[Tok], piece: Piece, comparator: str, approximate: bool) -> list[Quantity]:
+    """What the words may mean, likeliest first."""
+    number = piece.number
+    value, step = number.value, number.step
+    if piece.compound is not None:
+        value, step, _ = piece.compound
+    if piece.thousand:
+        return _thousands(toks, piece, comparator, approximate)
+    codes: tuple[str | None, ...] = piece.codes or (None,)
+    readings = [one_sided(value, step, code, comparator, approximate) for code in codes]
+    readings.extend(one_sided(other, step, codes[0], comparator, approximate) for other in number.alternatives)
+    return readings
+
+
+def _thousands(toks: list[Tok], piece: Piece, comparator: str, approximate: bool) -> list[Quantity]:
+    """ "2.5k": two and a half thousand, or kilohms; "300 K" with its space and its capital may be kelvin."""
+    value, step = piece.number.value, piece.number.step
+    mark = toks[piece.last - 1]
+    readings = [
+        one_sided(round(value * 1000, 9), step * 1000, None, comparator, approximate),
+        one_sided(value, step, "kOhm", comparator, approximate),
+    ]
+    if mark.text == "K":
+        kelvin = one_sided(value, step, "K", comparator, approximate)
+        if mark.glued or piece.number.form != "numeral":
+            readings.append(kelvin)
+        else:
+            readings.insert(0, kelvin)
+    return readings
+
+
+def shared(figure: Figure, hit: UnitHit | None) -> Figure:
+    """The figure with a unit that is said elsewhere."""
+    if hit is None or figure.quantity.unit is not None:
+        return figure
+    return replace(
+        figure,
+        quantity=replace(figure.quantity, unit=hit.codes[0]),
+        alternatives=tuple(replace(figure.quantity, unit=code) for code in hit.codes[1:]) + figure.alternatives,
+    )
