@@ -136,7 +136,8 @@ def _speed(value: str | float, said: Said, _: Test | None) -> bool | None:
 def _speed_from(value: str | float, said: Said, _: Test | None) -> bool | None:
     speed = said.get("speed_rpm")
     if speed is None:
-        return False if said.get("engine") in ("off", "cranking") else None
+        state = said.get("engine")
+        return False if state in ("off", "cranking") or (state == "idle" and float(value) > FAST_IDLE) else None
     return float(speed) >= float(value) * (1 - SPEED_SHARE)
 
 

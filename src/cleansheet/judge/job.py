@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from .. import units
 from .bands import scale
 
 if TYPE_CHECKING:
@@ -32,12 +33,12 @@ class Job:
         self.by_test: dict[str, list[Item]] = {}
         for item in items:
             quantity = item.quantity
-            if item.kind != "reading" or item.test is None or quantity is None or quantity.unit is None:
+            if item.kind != "reading" or item.test is None or quantity is None or not units.known(quantity.unit):
                 continue
             test = catalogue.tests.get(item.test)
             if test is None or quantity.number is None or not _DOUBTFUL.isdisjoint(item.flags):
                 continue
-            if test.measure is None or scale(quantity.unit)[2] != scale(test.measure)[2]:
+            if not units.same_kind(quantity.unit, test.measure):
                 continue
             self.by_test.setdefault(item.test, []).append(item)
 

@@ -179,7 +179,8 @@ class _Bench:
         if test.measure is None or scale(test.measure)[2] != scale(quantity.unit or "1")[2]:
             return None
         if note is not None:
-            return slip(quantity, test, (note.band, *own.every) if own is not None else (note.band,))
+            stated_in = note.item.quantity.unit if note.item.quantity is not None else None
+            return slip(quantity, test, (note.band, *own.every) if own is not None else (note.band,), stated_in)
         return slip(quantity, test, own.every if own is not None else self._general_bands(test, said))
 
     def _general_bands(self, test: Test, said: Said) -> tuple[Band, ...]:

@@ -20,21 +20,23 @@ if TYPE_CHECKING:
 
 # Units that a workshop says for each kind; the one that was meant is looked for among these.
 USUAL = {
-    "pressure": ("bar", "[psi]", "kPa", "[in_i'Hg]", "mbar", "MPa", "mm[Hg]", "kgf/cm2"),
-    "resistance": ("Ohm", "kOhm", "mOhm", "MOhm"),
+    "pressure": ("bar", "[psi]", "kPa", "[in_i'Hg]", "mbar", "mm[Hg]", "kgf/cm2"),
+    "resistance": ("Ohm", "kOhm", "MOhm"),
     "voltage": ("V", "mV", "kV"),
-    "current": ("A", "mA", "uA"),
-    "length": ("mm", "[mil_i]", "[in_i]", "cm", "um", "m"),
+    "current": ("A", "mA"),
+    "length": ("mm", "[mil_i]", "[in_i]", "cm"),
     "torque": ("N.m", "[ft_i].[lbf_av]", "[in_i].[lbf_av]"),
     "volume-flow": ("L/min", "mL/min", "L/h"),
     "mass-flow": ("g/s", "kg/h"),
     "temperature": ("Cel", "[degF]"),
     "time": ("ms", "s", "us"),
 }
-# A reading this many times off its limit is looked at for a confused unit even where a broken part could show it. The
-# confused pairs of the trade are a thousand apart (ohm, volt, ampere with and without their prefix); bar and psi, 14.5
-# apart, are caught by the plausible range, because a pressure may really have fallen to a tenth.
+# A reading this many times below its limit is looked at for a confused unit even where a broken part could show it: a
+# supply of 12.1 mV, a secondary winding of 7.8 ohms. Above the limit the plausible range tells what a broken part can
+# show (an open ground drops the whole 12 V), except where the note states its limit in the other unit.
 FAR = 100.0
+# Prefixes are confused with their neighbours, a thousand apart; nobody says kilohms for milliohms.
+FARTHEST = 1000.0 * (1 + 1e-9)
 TENS = (0.1, 10.0, 0.01, 100.0, 0.001, 1000.0)
 
 
@@ -60,11 +62,11 @@ def _based(quantity: Quantity) -> Band:
     return factor * low + offset, factor * high + offset
 
 
-def slip(quantity: Quantity, test: Test, limits: Sequence[Band]) -> Slip | None:
+def slip(quantity: Quantity, test: Test, limits: Sequence[Band], stated_in: str | None = None) -> Slip | None:
     """What is wrong with a number that no part, good or bad, could show; None where it may well be true.
 
     `limits` are the bands in base units that the number should lie in, the deciding one first; without any, the test's
-    plausible range stands for them.
+    plausible range stands for them. `stated_in` is the unit that the note states the limit in, if it does.
     """
     measure = test.measure
     value = quantity.number
@@ -74,7 +76,7 @@ def slip(quantity: Quantity, test: Test, limits: Sequence[Band]) -> Slip | None:
     base = factor * value + offset
     plausible = limit_band(test.plausible.low, test.plausible.high, test.plausible.unit)
     outside = not _in(base, plausible)
-    if not outside and not _far(base, limits):
+    if not outside and not _far_below(base, limits) and not _far_above(base, limits, quantity.unit, stated_in):
         return None
     targets = tuple(limits) or (plausible,)
     meant = _other_unit(value, quantity.unit, measure, kind, targets)
@@ -102,7 +104,7 @@ def _other_unit(value: float, unit: str, measure: str, kind: str, targets: Seque
             if other == unit:
                 continue
             factor, offset, _ = scale(other)
-            if _in(factor * value + offset, band):
+            if 1 / FARTHEST <= factor / scale(unit)[0] <= FARTHEST and _in(factor * value + offset, band):
                 return other
     return None
 
@@ -118,18 +120,17 @@ def _in(value: float, band: Band) -> bool:
     return band[0] - slack <= value <= band[1] + slack
 
 
-def _far(base: float, limits: Sequence[Band]) -> bool:
-    """Whether the number lies a hundred times or more off every limit. Zero is no slip: it is zero in every unit."""
-    if not limits or base == 0:
+def _far_below(base: float, limits: Sequence[Band]) -> bool:
+    """Whether the number lies a hundred times or more below every limit. Zero is no slip: it is zero in every unit."""
+    return base > 0 and bool(limits) and all(low >= FAR * base for low, _ in limits)
+
+
+def _far_above(base: float, limits: Sequence[Band], unit: str, stated_in: str | None) -> bool:
+    """Whether it lies a hundred times or more above a limit that the note states in another unit."""
+    if stated_in is None or stated_in == unit or not limits:
         return False
-    for low, high in limits:
-        if low <= base <= high:
-            return False
-        if base < low and (base < 0 or low < FAR * base):
-            return False
-        if base > high and (high <= 0 or base < FAR * high):
-            return False
-    return True
+    high = limits[0][1]
+    return 0 < FAR * high <= base
 
 
 def impossible_reason(base: float, kind: str, test: Test) -> str | None:
