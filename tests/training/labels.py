@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from cleansheet.read.kept import DROP, KEEP
-from cleansheet.read.remarks import NONE, REMARKS
+from cleansheet.read.remarks import FINDING, NONE, REMARKS
 from cleansheet.read.roles import NEITHER
-from cleansheet.terms import GOOD_FINDINGS
 from cleansheet.units import known, to_base
 
 
@@ -21,21 +19,27 @@ def has_number(item):
     return any(item.get(key) is not None for key in ("value", "low", "high"))
 
 
+def _lies_on(note, item, scene):
+    """The statement on which an item lies most."""
+    start, end = span(note["text"], item)
+    best, at = 0, None
+    for k, piece in enumerate(scene.layout.pieces):
+        shared = min(end, scene.toks[piece.last - 1].end) - max(start, scene.toks[piece.first].start)
+        if shared > best:
+            best, at = shared, k
+    return at
+
+
 def piece_labels(note, scene):
-    """For each statement the remark that lies on it most."""
+    """For each statement the remark or the finding that lies on it most; a remark goes before a finding."""
     labels = [NONE] * len(scene.layout.pieces)
-    toks = scene.toks
-    for item in note["items"]:
-        if item["kind"] not in REMARKS:
+    for item in sorted(note["items"], key=lambda item: item["kind"] in REMARKS):
+        found = item["kind"] == "reading" and not has_number(item) and item.get("finding")
+        if item["kind"] not in REMARKS and not found:
             continue
-        start, end = span(note["text"], item)
-        best, at = 0, None
-        for k, piece in enumerate(scene.layout.pieces):
-            shared = min(end, toks[piece.last - 1].end) - max(start, toks[piece.first].start)
-            if shared > best:
-                best, at = shared, k
+        at = _lies_on(note, item, scene)
         if at is not None:
-            labels[at] = item["kind"]
+            labels[at] = FINDING if found else item["kind"]
     return labels
 
 
@@ -74,23 +78,12 @@ def role_labels(note, figures):
     return labels
 
 
-def finding_labels(note, scene):
-    """For each finding: keep where it lies on a labelled finding of its sense, once for each label."""
-    labels = [DROP] * len(scene.findings)
-    toks = scene.toks
+def word_labels(note, scene):
+    """(statement, finding's word) for each statement labelled a finding."""
+    out = []
     for item in note["items"]:
-        if item["kind"] != "reading" or has_number(item) or not item.get("finding"):
-            continue
-        start, end = span(note["text"], item)
-        ranked = []
-        for k, found in enumerate(scene.findings):
-            a, b = toks[found.first].start, toks[found.last - 1].end
-            if min(end, b) > max(start, a):
-                alike = found.word == item["finding"]
-                sense = (found.word in GOOD_FINDINGS) == (item["finding"] in GOOD_FINDINGS) and "ok faulty".split()
-                sense = bool(sense) and bool({found.word, item["finding"]} & {"ok", "faulty"})
-                if alike or sense:
-                    ranked.append((alike, -k, k))
-        if ranked:
-            labels[max(ranked)[2]] = KEEP
-    return labels
+        if item["kind"] == "reading" and not has_number(item) and item.get("finding"):
+            at = _lies_on(note, item, scene)
+            if at is not None:
+                out.append((at, item["finding"]))
+    return out

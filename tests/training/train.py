@@ -2,46 +2,53 @@
 
 usage: python tests/training/train.py LABELS.jsonl [LABELS.jsonl ...] [--to FOLDER]
 
-Three linear models (fit.py): what a statement is there for, what a number is there for, which findings are results. The
-third is trained on what the first two say of notes they have not seen (six folds), for that is what it meets in use.
+Four linear models (fit.py): where a stop is missing in speech without punctuation, what a statement is there for, what a
+number is there for, and the word of a finding. Each note is also shown without its punctuation and capitals, as a
+recogniser might write it; that is where the first model has its labels from.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import re
 from pathlib import Path
 
 from fit import fit, write
-from labels import finding_labels, piece_labels, role_labels
+from labels import piece_labels, role_labels, word_labels
 
 from cleansheet.catalogue import load
-from cleansheet.read.kept import DROP, KEEP, finding_features
+from cleansheet.read import scorer as scoring
+from cleansheet.read.clauses import COMMA, GO_ON, STOP, is_flat, stop_features
+from cleansheet.read.cues import cue_book
 from cleansheet.read.pipeline import scene_of
-from cleansheet.read.remarks import NONE, REMARKS, _ENOUGH, piece_features
-from cleansheet.read.roles import ROLES, figure_features, normal_words
-from cleansheet.read.scorer import Scorer
+from cleansheet.read.remarks import LABELS, piece_features, word_features
+from cleansheet.read.roles import ROLES, figure_features, never, normal_words
+from cleansheet.read.words import SIGN, words
+from cleansheet.terms import FINDINGS
 
 DATA = Path(__file__).resolve().parents[2] / "src" / "cleansheet" / "read" / "data"
-FOLDS = 6
+_STOPS = re.compile(r"[.,;:?!()](?=\s|$)|[\n|]|(?<=\s)[-–—](?=\s)")
 
 
-def model_of(data):
-    return Scorer(data["labels"], {k: tuple(v) for k, v in data["weights"].items()}, data["bias"])
+def flattened(text):
+    """The text as a recogniser might write it: same length, no capitals, blanks for stops and commas."""
+    low = text.lower()
+    return _STOPS.sub(" ", low if len(low) == len(text) else text)
 
 
 class Note:
     """A labelled note with what the rules found in it and the labels as the scorers see them."""
 
-    def __init__(self, label, catalogue):
-        self.label = label
-        doc = scene_of(label["text"], catalogue)
+    def __init__(self, label, catalogue, text=None):
+        self.label, self.text = label, text if text is not None else label["text"]
+        doc = scene_of(self.text, catalogue)
         own = doc._
         self.scene, self.figures, self.tests, self.lists = own.scene, own.figures, own.tests, own.lists
         self.normal = normal_words(own.toks, own.scene, own.figures, own.places)
         self.pieces = piece_labels(label, self.scene)
         self.roles = role_labels(label, self.figures)
-        self.findings = finding_labels(label, self.scene)
+        self.words = word_labels(label, self.scene)
 
     def piece_rows(self):
         before = "start"
@@ -52,45 +59,40 @@ class Note:
     def role_rows(self):
         before = "start"
         for k, gold in enumerate(self.roles):
-            yield figure_features(self.scene, self.figures, k, self.tests, self.lists, before, self.normal), gold
+            if never(self.scene, self.figures[k]) is None or gold != ROLES[2]:
+                yield figure_features(self.scene, self.figures, k, self.tests, self.lists, before, self.normal), gold
             before = gold
 
-    def guess(self, remarks, roles):
-        labels, before = [], "start"
-        for k in range(len(self.pieces)):
-            choice = remarks.choose(piece_features(self.scene, k, before))
-            best = max(REMARKS, key=lambda label: choice.probabilities[label])
-            before = best if choice.probabilities[best] >= _ENOUGH else NONE
-            labels.append(before)
-        said, before = [], "start"
-        for k in range(len(self.roles)):
-            before = roles.choose(figure_features(self.scene, self.figures, k, self.tests, self.lists, before, self.normal)).label
-            said.append(before)
-        return labels, said
-
-    def finding_rows(self, labels, roles):
-        before = "start"
-        for k, gold in enumerate(self.findings):
-            yield finding_features(self.scene, k, labels, self.figures, roles, before), gold
-            before = gold
+    def word_rows(self):
+        for number, word in self.words:
+            yield word_features(self.scene, number), word
 
 
-def train(notes, strength=1.0):
-    """The three models, as plain data."""
-    def both(part):
-        remarks = fit([row for note in part for row in note.piece_rows()], [NONE, *REMARKS], strength=strength)
-        roles = fit([row for note in part for row in note.role_rows()], list(ROLES), strength=strength)
-        return remarks, roles
-
-    rows = []
-    for fold in range(FOLDS):
-        held = notes[fold::FOLDS]
-        rest = [note for k, note in enumerate(notes) if k % FOLDS != fold]
-        remarks, roles = (model_of(data) for data in both(rest))
-        for note in held:
-            rows += list(note.finding_rows(*note.guess(remarks, roles)))
-    remarks, roles = both(notes)
-    return {"remarks": remarks, "roles": roles, "findings": fit(rows, [DROP, KEEP], strength=strength)}
+def stop_rows(label, catalogue):
+    """Rows for the missing stops: the note without them, labelled with where they stood."""
+    text = label["text"]
+    if is_flat(words(text)):
+        return
+    own = scene_of(text, catalogue)._
+    stood = {}
+    for piece in own.layout.pieces:
+        sign = own.toks[piece.first - 1] if piece.first else None
+        if piece.opened == ".":
+            stood[own.toks[piece.first].start] = STOP
+        elif sign is not None and sign.kind == SIGN:
+            stood[own.toks[piece.first].start] = COMMA
+    flat = scene_of(flattened(text), catalogue, flat_ok=False)._
+    toks = flat.toks
+    parts = {part.first: part.last for part in flat.parts}
+    figures = {figure.first: figure.last for figure in flat.figures}
+    inside = {i for first, last in figures.items() for i in range(first + 1, last)}
+    ends, part_ends = frozenset(figures.values()), frozenset(parts.values())
+    since = 1
+    for i in range(1, len(toks)):
+        gold = stood.get(toks[i].start, GO_ON)
+        if i not in inside:
+            yield stop_features(toks, i, cue_book().verbs, parts, figures, ends, part_ends, since), gold
+        since = 1 if gold else since + 1
 
 
 def main():
@@ -99,11 +101,25 @@ def main():
     ap.add_argument("--to", type=Path, default=DATA)
     a = ap.parse_args()
     catalogue = load()
-    notes = [Note(json.loads(line), catalogue) for path in a.labels for line in path.read_text(encoding="utf-8").splitlines() if line.strip()]
+    labels = [json.loads(line) for path in a.labels for line in path.read_text(encoding="utf-8").splitlines() if line.strip()]
     a.to.mkdir(parents=True, exist_ok=True)
-    for name, data in train(notes).items():
+
+    def keep(name, data):
         size = write(data, a.to / f"{name}.json.gz")
         print(f"{name}: {len(data['weights'])} features, {size} bytes")
+
+    keep("stops", fit([row for label in labels for row in stop_rows(label, catalogue)], [GO_ON, COMMA, STOP], strength=1.0))
+    scoring.FOLDER = a.to
+    scoring.scorer.cache_clear()
+    notes = [Note(label, catalogue) for label in labels]
+    flat = [Note(label, catalogue, flattened(label["text"])) for label in labels if not is_flat(words(label["text"]))]
+    half = [0.35] * sum(1 for note in flat for _ in note.piece_rows())
+    rows = [row for note in notes for row in note.piece_rows()]
+    keep("remarks", fit(rows + [row for note in flat for row in note.piece_rows()], list(LABELS), given=[1.0] * len(rows) + half))
+    rows = [row for note in notes for row in note.role_rows()]
+    more = [row for note in flat for row in note.role_rows()]
+    keep("roles", fit(rows + more, list(ROLES), given=[1.0] * len(rows) + [0.35] * len(more)))
+    keep("findings", fit([row for note in notes for row in note.word_rows()], list(FINDINGS)))
 
 
 if __name__ == "__main__":

@@ -116,6 +116,11 @@ def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, be
     return out
 
 
+def word_signs(test_id: str, around: Around) -> list[str]:
+    """One sign for each word of the statement with the test: the fit learns which belong together."""
+    return [f"{test_id}|", *(f"{test_id}|{word}" for word in around.words)]
+
+
 def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | None) -> None:
     """Whether the value is one that the test could show."""
     number = quantity.number
@@ -180,6 +185,8 @@ def _history(out: dict[str, float], mention: Mention, test: Test, before: Before
     if before is None:
         return
     near = "same sentence" if before.sentences == 0 else "next sentence" if before.sentences == 1 else "later"
+    if mention.quantity is not None and mention.quantity.unit is None and before.kind and known(test.unit) and before.kind == unit_kind(test.unit):
+        out["kind as before"] = 1.0
     if before.test == test.id:
         out[f"as before, {near}"] = 1.0
         if not part_here and not named_here and not any(item.here for item in mention.parts) and not any(item.here for item in mention.tests):

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import gzip
+import json
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import yaml
@@ -15,7 +18,7 @@ from cleansheet.terms import Audio, Evidence, Item, Mention, Note, Quantity, Run
 from cleansheet.units import agree, known
 
 from .by_finding import finding_test
-from .features import Before, amounts, kind_for, surroundings, unit_for
+from .features import Before, amounts, kind_for, surroundings, unit_for, word_signs
 
 if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Sheet, Test
@@ -25,11 +28,25 @@ _CLOSE = 0.75  # log-odds within which two tests of one part fit as well
 _STATES = frozenset({"fuel-rail.static-pressure", "fuel-rail.running-pressure"})
 
 
-@cache
-def _weights() -> dict[str, dict[str, float]]:
+FOLDER: Path | None = None  # other weights than the package's, for measuring on notes left out of the fit
+
+
+def prior_weights() -> dict[str, float]:
+    """What a person would give each sign (data/weights.yaml): where the fit starts, and what it is held to."""
     text = resources.files("cleansheet.match").joinpath("data", "weights.yaml").read_text(encoding="utf-8")
-    loaded: dict[str, dict[str, float]] = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))  # noqa: S506
+    loaded: dict[str, float] = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))  # noqa: S506
     return loaded
+
+
+@cache
+def _weights() -> dict[str, float]:
+    """The fitted weights (tests/training/fit_match.py), or the prior ones where there are none."""
+    where = FOLDER if FOLDER is not None else resources.files("cleansheet.match").joinpath("data")
+    packed = where.joinpath("tests.json.gz")
+    if not packed.is_file():
+        return prior_weights()
+    fitted: dict[str, float] = json.loads(gzip.decompress(packed.read_bytes()))["weights"]
+    return fitted
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +71,6 @@ class _Memory:
     by_kind: dict[str, tuple[Item, int]] | None = None
 
 
-@cache
-def _by_kind_of(key: str) -> dict[str, tuple[str, ...]]:
-    return {}
-
-
 def tests_by_kind(catalogue: Catalogue) -> dict[str, list[Test]]:
     """The measured tests by the kind of their unit, made once for a catalogue."""
     from cleansheet.units import kind
@@ -81,7 +93,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
     """Every test that could be meant, and none at all, best first."""
     around = surroundings(mention)
     assert mention.quantity is not None
-    weights = _weights()["test"]
+    weights = _weights()
     kinds = tests_by_kind(catalogue)
     readings: list[Quantity] = [mention.quantity]
     for other in mention.alternatives:
@@ -98,7 +110,8 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
             found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)
             if rank:
                 found["other reading"] = 1.0
-            score = weights["bias"] + sum(weights.get(name, 0.0) * amount for name, amount in found.items())
+            found.update(dict.fromkeys(word_signs(test.id, around), 1.0))
+            score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
             fits.append(_Fit(test.id, test.component, score, quantity, _reason(found, weights), found))
     fits.append(_nothing(mention, catalogue, kinds, before))
     fits.sort(key=lambda fit: -fit.score)
@@ -113,25 +126,29 @@ def _reason(found: dict[str, float], weights: dict[str, float]) -> str:
 def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) -> dict[str, float]:
     """The signs that a number belongs to no test of the catalogue."""
     assert mention.quantity is not None
-    out: dict[str, float] = {"bias": 1.0}
+    out: dict[str, float] = {"none": 1.0}
     kind = kind_for(mention.quantity)
     if kind is None:
-        out["bare"] = 1.0
+        out["none: bare"] = 1.0
     nearest = mention.parts[0] if mention.parts else None
     if nearest is None and not mention.tests:
-        out["nothing named"] = 1.0
+        out["none: nothing named"] = 1.0
     if nearest is not None and nearest.here:
         if nearest.id is None:
-            out["other part nearest"] = 1.0
+            out["none: other part nearest"] = 1.0
         elif kind is not None and not any(kind_for(Quantity(0, 0, 0, t.unit)) == kind for t in catalogue.tests_of(nearest.id) if t.unit != FINDING):
-            out["part without such a test nearest"] = 1.0
+            out["none: part without such a test nearest"] = 1.0
     if before is not None and before.test is None and before.sentences == 0:
-        out["none before"] = 1.0
+        out["none: none before"] = 1.0
+    unit = mention.quantity.unit
+    out[f"none: unit {unit}"] = 1.0
+    if nearest is not None:
+        out[f"none: {nearest.id} {kind}"] = 1.0
     return out
 
 
 def _nothing(mention: Mention, catalogue: Catalogue, kinds: dict[str, list[Test]], before: Before | None) -> _Fit:  # noqa: ARG001
-    weights = _weights()["none"]
+    weights = _weights()
     found = none_amounts(mention, catalogue, before)
     score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
     component = mention.parts[0].id if mention.parts and mention.parts[0].weight >= 0.4 else None
@@ -215,8 +232,9 @@ def _chosen(mention: Mention, best: _Fit, fits: list[_Fit], catalogue: Catalogue
         quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet))
         flags.append("unit_assumed")
     total = sum(math.exp(min(fit.score - best.score, 0.0)) for fit in fits)
+    position = mention.position
     return _item(
-        mention, component=best.component, test=test, quantity=quantity, flags=tuple(dict.fromkeys(flags)),
+        mention, component=best.component, test=test, quantity=quantity, flags=tuple(dict.fromkeys(flags)), position=position,
         confidence=mention.confidence / total,
         why=(*mention.why, f"test {test}: {best.why}"),
         runners_up=tuple(RunnerUp(fit.component, fit.test, round(fit.score - best.score, 2), fit.why) for fit in others),

@@ -6,16 +6,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from cleansheet.units import to_base
 from cleansheet.terms import Evidence, Mention, Quantity
 
 from .conditions import ELAPSED, SPEED, TEMPERATURE, Said, again_words, figure_condition
+from .clauses import Piece
 from .findings import Finding
 from .focus import around
-from .kept import kept_findings
 from .parts import OTHER, Part
-from .places import Place
+from .places import Place, small
 from .quantities import Figure
-from .remarks import NONE, Scene, head_of
+from .remarks import FINDING, NONE, REMARKS, Scene, head_of, word_features
+from .scorer import scorer
 from .roles import EXPECTED, NEITHER, READING, kind_of
 from .words import NUM, SIGN, Tok
 
@@ -140,9 +142,18 @@ def _second(work: _Work, k: int) -> tuple[Quantity | None, int]:
     for quantity in readings:
         if kind_of(quantity) == kind_of(one.quantity) and kind_of(quantity) != "none":
             role = work.roles[k + 1].label
-            if role == NEITHER or (two.same_as_previous and role == READING):
+            named = any(one.last <= part.first < two.first for part in work.parts)
+            if role == NEITHER or (role == READING and (two.same_as_previous or (not named and _alike(one.quantity, quantity)))):
                 return quantity, 1
     return None, 0
+
+
+def _alike(one: Quantity, two: Quantity) -> bool:
+    """Whether two quantities in different units are about the same: within a tenth."""
+    if one.number is None or two.number is None or one.unit is None or two.unit is None:
+        return False
+    a, b = to_base(one.number, one.unit)[0], to_base(two.number, two.unit)[0]
+    return abs(a - b) <= 0.1 * max(abs(a), abs(b))
 
 
 def _number(work: _Work, k: int, group: int | None) -> Mention:
@@ -156,7 +167,7 @@ def _number(work: _Work, k: int, group: int | None) -> Mention:
     high_edge = min(stop, after.first if after is not None else stop)
     quantity, alternatives = _settle_unit(figure)
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
-    parts = _evidence_parts(work, figure.first, figure.last, low_edge, high_edge)
+    parts = _evidence_parts(work, figure.first, figure.last, low_edge, high_edge, measured=True)
     tests = _evidence_tests(work, figure.first, figure.last, low_edge, high_edge)
     context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
     wider = tuple(toks[i].low for i in range(start, stop) if toks[i].kind != SIGN)
@@ -198,13 +209,14 @@ def _comparator(work: _Work, figure: Figure, quantity: Quantity, role: str, low_
             half = _half_step(figure) if step is None else 0.0
             return replace(quantity, comparator="=", low=round(quantity.value - half, 12), high=round(quantity.value + half, 12))
         return quantity
-    comparator = quantity.comparator
-    if comparator == "=":
+    comparator = ""
+    if not comparator:
         for cue in work.scene.cues:
             if cue.family == "limit_before" and low_edge <= cue.first and cue.last <= figure.first and cue.comparator:
                 comparator = cue.comparator
             elif cue.family == "limit_after" and figure.last <= cue.first <= figure.last + 2 and cue.first < high_edge and cue.comparator:
                 comparator = cue.comparator
+    comparator = comparator or quantity.comparator
     if comparator == "=":
         return quantity
     low = quantity.value if comparator[0] == ">" else None
@@ -218,10 +230,12 @@ def _half_step(figure: Figure) -> float:
     return 0.5 * 10 ** -len(text.partition(".")[2]) if "." in text else 0.5
 
 
-def _evidence_parts(work: _Work, first: int, last: int, low_edge: int, high_edge: int) -> tuple[Evidence, ...]:
+def _evidence_parts(work: _Work, first: int, last: int, low_edge: int, high_edge: int, *, measured: bool = False) -> tuple[Evidence, ...]:
     out: dict[str | None, Evidence] = {}
     for part, weight in around(first, last, work.parts, work.starts_of_parts, work.scene.layout, work.toks, low_edge, high_edge):
         ids: tuple[str | None, ...] = part.ids or (None,)
+        if part.plugged is not None:
+            ids = (part.plugged, *ids) if measured else (*ids, part.plugged)
         for rank, part_id in enumerate(ids):
             value = weight.value * (1.0 if rank == 0 else 0.7)
             key = part_id
@@ -280,10 +294,13 @@ def _carried_place(work: _Work, first: int, low_edge: int, sentence: int) -> Pla
         return None
     if held.kind == "all" or held.kind == "side" or held.kind == "port":
         return None
-    figures_between = [f for f in work.figures if held.last <= f.first < low_edge and f.first != first]
+    figures_between = [
+        f for f, role in zip(work.figures, work.roles, strict=True)
+        if held.last <= f.first < low_edge and f.first != first and role.label == READING
+    ]  # fmt: skip
     if held.kind == "corner" and figures_between:
         return None
-    named = [part for part in work.parts if held.last <= part.first < first]
+    named = [part for part in work.parts if held.last < part.first < first]
     if named and figures_between:
         return None
     return held
@@ -331,47 +348,106 @@ def _share_units(work: _Work, mentions: list[Mention]) -> list[Mention]:
 
 
 def _findings(work: _Work) -> list[Mention]:
+    """One reading for each statement that is a finding; its word from the phrases found in it, weighed."""
+    model = scorer("findings")
     out: list[Mention] = []
-    for finding, choice in kept_findings(work.scene, work.labels, work.figures, work.roles):
-        out.append(_finding(work, finding, choice))
+    for number, (piece, choice) in enumerate(zip(work.scene.layout.pieces, work.labels, strict=True)):
+        if choice.label != FINDING:
+            continue
+        word = model.choose(word_features(work.scene, number))
+        said = [found for found in work.scene.findings if piece.first <= found.first < piece.last]
+        first, last = _trimmed(work, piece)
+        known = next((found for found in said if found.word == word.label), said[0] if said else None)
+        phrase = known.phrase if known is not None else " ".join(tok.low for tok in work.toks[first:last])
+        place_of = known if known is not None else Finding(first, last, word.label, False, False, phrase)
+        out.append(_finding(work, replace(place_of, word=word.label), piece, first, last, choice.probability * word.probability))
     return out
 
 
-def _finding(work: _Work, finding: Finding, choice: Choice) -> Mention:
+def _trimmed(work: _Work, piece: Piece) -> tuple[int, int]:
+    """The words of a piece without the fillers at its head and the signs at its end."""
+    first, last = head_of(work.toks, piece), piece.last
+    while last - 1 > first and work.toks[last - 1].kind == SIGN and work.toks[last - 1].low in _EDGE:
+        last -= 1
+    return first, last
+
+
+_BEFORE_A_PLACE = frozenset("at on in of from round around behind between under to into near by across off through past out".split())
+
+
+def _subject(work: _Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]:
+    """What a finding is said of: the first part of its statement that no preposition makes a mere place, else the first
+    one, else the part in focus.
+    """
+    inside = [part for part in work.parts if piece.first <= part.first < piece.last]
+    plain = [
+        part for part in inside
+        if not any(work.toks[k].low in _BEFORE_A_PLACE for k in range(max(piece.first, part.first - 2), part.first))
+    ]  # fmt: skip
+    chosen = (plain or inside)[:1]
+    near = _evidence_parts(work, finding.first, finding.last, piece.first, piece.last)
+    if not chosen:
+        return near
+    part = chosen[0]
+    lead = Evidence(part.id, 1.1, True, part.name)
+    return (lead, *(item for item in near if item.id != lead.id))
+
+
+def _finding(work: _Work, finding: Finding, piece: Piece, first: int, last: int, confidence: float) -> Mention:
     toks, layout = work.toks, work.scene.layout
-    piece = layout.pieces[layout.piece_of[finding.first]]
-    sentence = layout.sentence_of[finding.first]
+    sentence = piece.sentence
     start, stop = layout.sentences[sentence]
-    parts = _evidence_parts(work, finding.first, finding.last, piece.first, piece.last)
+    parts = _subject(work, finding, piece)
     tests = _evidence_tests(work, finding.first, finding.last, piece.first, piece.last)
-    first, last = finding.first, finding.last
-    inside = [part for part in work.parts if piece.first <= part.first and part.last <= finding.first]
-    if inside:
-        first = inside[0].first
-    place = next((p for p in work.places if piece.first <= p.first < piece.last and p.value is not None and p.kind != "axle"), None)
-    several = any(piece.first <= p.first < piece.last and p.kind == "several" for p in work.places)
-    position = place.value if place is not None and not several else None
+    inside = [p for p in work.places if piece.first <= p.first < piece.last and p.kind != "axle"]
+    before = [p for p in inside if p.last <= finding.last]
+    place = (before or inside)[-1 if before else 0] if inside else None
+    several = place is not None and place.value is None
+    position = place.value if place is not None else None
+    if position is None and not several:
+        position, several = _counted(work, finding, piece)
     if position is None and not several:
         held = _carried_place(work, finding.first, piece.first, sentence)
         position = held.value if held is not None else None
     return Mention(
         READING, toks[first].start, toks[last - 1].end, finding=finding.word, component=parts[0].id if parts else None,
         position=position, context=tuple(toks[i].low for i in range(piece.first, piece.last)),
-        wider=tuple(toks[i].low for i in range(start, stop)), confidence=choice.probability,
+        wider=tuple(toks[i].low for i in range(start, stop)), confidence=confidence,
         why=(f"finding {finding.word}: {finding.phrase!r}",), parts=parts, tests=tests, sentence=sentence,
     )  # fmt: skip
+
+
+def _counted(work: _Work, finding: Finding, piece: Any) -> tuple[str | None, bool]:
+    """ "3 wet and black", "four's fine": a small number at the head of a finding's statement is its place; "1, 2, 4 light
+    brown" names several.
+    """
+    toks = work.toks
+    head = piece.first
+    while head < finding.first and (toks[head].kind == SIGN or toks[head].low in {"and", "but", "number", "no"}):
+        head += 1
+    if head >= finding.first and not (head == finding.first and small(toks[head])):
+        return None, False
+    value = small(toks[head])
+    if value is None or any(f.first <= head < f.last and f.quantity.unit is not None for f in work.figures):
+        return None, False
+    following = toks[head + 1] if head + 1 < len(toks) else None
+    if following is not None and (following.low in {"of", "point", "side", "hundred"} or (following.low in {"and", "&", ","} and head + 2 < piece.last and small(toks[head + 2]))):
+        return None, following.low in {"and", "&", ","}
+    earlier = toks[piece.first - 2] if piece.first >= 2 else None
+    if earlier is not None and toks[piece.first - 1].low in {",", "and"} and small(earlier) and piece.first >= 2:
+        before = work.scene.layout.pieces[work.scene.layout.piece_of[piece.first] - 1]
+        if before.last - before.first <= 3:
+            return None, True
+    return value, False
 
 
 def _remarks(work: _Work) -> list[Mention]:
     out: list[Mention] = []
     layout, toks = work.scene.layout, work.toks
     for piece, choice in zip(layout.pieces, work.labels, strict=True):
-        if choice.label == NONE:
+        if choice.label not in REMARKS:
             continue
-        first = head_of(toks, piece) if choice.label != "question" else piece.first
-        last = piece.last
-        while last - 1 > first and toks[last - 1].kind == SIGN and toks[last - 1].low in _EDGE:
-            last -= 1
+        first, last = _trimmed(work, piece)
         if toks[first].kind == SIGN and first == last - 1:
             continue
         parts = _evidence_parts(work, first, last, piece.first, piece.last)

@@ -7,9 +7,10 @@ statement plainly begins.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from .scorer import scorer
 from .words import NUM, SIGN, WORD, Tok
 
 _ENDERS = frozenset(".!?;")
@@ -20,13 +21,6 @@ _STATEMENT = frozenset(
     "i it it's he she we they that that's there there's the a an this now then you my his her their one's got no not is was".split()
 )
 _ABBREVIATED = frozenset("no nos cyl approx temp min max vs st inc pt ref ca i.e e.g e.g. fig mr mrs ms dr tel ext".split())
-# words that open a new statement in speech without punctuation
-_OPENERS = frozenset(
-    "so then now okay ok right next but because and i it it's that's there's he she they we don't can't order get check pull "
-    "replace fit tag number still also after with which where why what who once if anyway customer no battery".split()
-)
-
-
 @dataclass(frozen=True, slots=True)
 class Piece:
     """Words `first` to `last` (exclusive) of sentence number `sentence`; `opened` is the word or sign before it."""
@@ -67,43 +61,38 @@ def _ends_sentence(toks: Sequence[Tok], i: int) -> bool:
     return True
 
 
-def layout(toks: Sequence[Tok], verbs: frozenset[str] = frozenset(), parts_at: frozenset[int] = frozenset(),
-           figures_end: frozenset[int] = frozenset(), inside: frozenset[int] = frozenset()) -> Layout:
-    """Cut a note. `verbs` are words that open a deed or a step, `parts_at` the words at which a part's name begins,
-    `figures_end` the words right after a figure: the marks by which speech without punctuation is cut. No piece begins
-    at a word in `inside`, the later words of a figure ("eleven and a half").
+def layout(toks: Sequence[Tok], verbs: frozenset[str] = frozenset(), parts: Mapping[int, int] | None = None,
+           figures: Mapping[int, int] | None = None) -> Layout:
+    """Cut a note. `verbs` are words that open a deed or a step; `parts` and `figures` are first word -> word after the last
+    one of each name and number. No piece begins inside a number ("eleven and a half"). Where there is no punctuation, the
+    trained scorer "stops" says where it would have stood.
     """
+    parts, figures = parts or {}, figures or {}
     n = len(toks)
-    sentence_of = [0] * n
-    sentence = 0
-    for i, tok in enumerate(toks):
-        if i and (tok.line or _ends_sentence(toks, i - 1)) and not (tok.line and _continues(toks, i)):
-            sentence += 1
-        sentence_of[i] = sentence
-    punctuation = sum(1 for tok in toks if tok.kind == SIGN and tok.low in ".,;:?!") + sum(tok.line for tok in toks)
-    unpunctuated = n >= 25 and punctuation * 30 < n
+    inside = {i for first, last in figures.items() for i in range(first + 1, last)}
+    flat = is_flat(toks)
+    stops = _guessed_stops(toks, verbs, parts, figures, inside) if flat else {}
     starts = [0] if n else []
     opened = {0: ""}
+    sentence_of = [0] * n
+    sentence = 0
     for i in range(1, n):
-        if sentence_of[i] != sentence_of[i - 1]:
+        tok = toks[i]
+        stop = stops.get(i)
+        if stop == STOP or (tok.line or _ends_sentence(toks, i - 1)) and not (tok.line and _continues(toks, i)):
+            sentence += 1
             starts.append(i)
             opened[i] = "."
-        elif i in inside:
-            continue
-        elif _breaks(toks, i, verbs, parts_at):
+        elif i not in inside and (stop == COMMA or _breaks(toks, i, verbs, parts)):
             starts.append(i)
-            opened[i] = toks[i].low if toks[i].low in _JOINERS else toks[i - 1].low
-        elif unpunctuated and _opens(toks, i, verbs, parts_at, figures_end):
-            starts.append(i)
-            opened[i] = "~"
-    pieces: list[Piece] = []
+            opened[i] = tok.low if tok.low in _JOINERS else "," if stop else toks[i - 1].low
+        sentence_of[i] = sentence
+    return _laid_out(toks, starts, opened, sentence_of, flat)
+
+
+def _laid_out(toks: Sequence[Tok], starts: list[int], opened: dict[int, str], sentence_of: list[int], flat: bool) -> Layout:
+    n = len(toks)
     piece_of = [0] * n
-    bounds = [*starts, n]
-    for number in range(len(starts)):
-        first, last = bounds[number], bounds[number + 1]
-        for i in range(first, last):
-            piece_of[i] = number
-        pieces.append(Piece(first, last, sentence_of[first], opened[first]))
     spans: list[tuple[int, int]] = []
     for i in range(n):
         if not i or sentence_of[i] != sentence_of[i - 1]:
@@ -111,8 +100,70 @@ def layout(toks: Sequence[Tok], verbs: frozenset[str] = frozenset(), parts_at: f
         else:
             spans[-1] = (spans[-1][0], i + 1)
     asked = {number for number, (first, last) in enumerate(spans) if any(toks[k].low == "?" for k in range(max(first, last - 2), last))}
-    pieces = [Piece(p.first, p.last, p.sentence, p.opened, p.sentence in asked) for p in pieces]
-    return Layout(tuple(pieces), tuple(piece_of), tuple(sentence_of), tuple(spans), unpunctuated)
+    pieces: list[Piece] = []
+    bounds = [*starts, n]
+    for number, first in enumerate(starts):
+        last = bounds[number + 1]
+        piece_of[first:last] = [number] * (last - first)
+        pieces.append(Piece(first, last, sentence_of[first], opened[first], sentence_of[first] in asked))
+    return Layout(tuple(pieces), tuple(piece_of), tuple(sentence_of), tuple(spans), flat)
+
+
+def is_flat(toks: Sequence[Tok]) -> bool:
+    """Whether a text is speech without punctuation: hardly a sign in thirty words."""
+    signs = sum(1 for tok in toks if tok.kind == SIGN and tok.low in ".,;:?!") + sum(tok.line for tok in toks)
+    return len(toks) >= 8 and signs * 30 < len(toks) + 30
+
+
+GO_ON, COMMA, STOP = "", ",", "."
+
+
+def stop_features(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts: Mapping[int, int], figures: Mapping[int, int],
+                  ends: frozenset[int], part_ends: frozenset[int], since: int) -> list[str]:
+    """The features by which a missing stop or comma before word `i` is guessed; `since` words follow the last stop."""
+
+    def at(k: int) -> str:
+        if not 0 <= k < len(toks):
+            return "<>"
+        return "#" if k in figures or toks[k].kind == NUM else toks[k].low
+
+    one, two, here, after = at(i - 1), at(i - 2), at(i), at(i + 1)
+    features = [f"-1={one}", f"0={here}", f"+1={after}", f"-1,0={one}_{here}", f"0,1={here}_{after}", f"-2,-1={two}_{one}"]
+    if i in ends:
+        features += ["figure|", f"figure|{here}"]
+    if i in part_ends:
+        features += ["part|", f"part|{here}"]
+    if i in parts:
+        features += ["|part", f"{one}|part"]
+    if i in figures:
+        features += ["|figure", f"{one}|figure"]
+    if i in parts and i in ends:
+        features.append("figure|part")
+    if i in figures and i in part_ends:
+        features.append("part|figure")
+    if here in verbs:
+        features += ["|verb", f"{one}|verb"]
+    if one in verbs:
+        features.append("verb|")
+    features.append(f"since={min(since, 12) // 3}")
+    return features
+
+
+def _guessed_stops(toks: Sequence[Tok], verbs: frozenset[str], parts: Mapping[int, int], figures: Mapping[int, int],
+                   inside: set[int]) -> dict[int, str]:
+    model = scorer("stops")
+    ends, part_ends = frozenset(figures.values()), frozenset(parts.values())
+    out: dict[int, str] = {}
+    since = 1
+    for i in range(1, len(toks)):
+        if i in inside:
+            since += 1
+            continue
+        label = model.choose(stop_features(toks, i, verbs, parts, figures, ends, part_ends, since)).label
+        if label:
+            out[i] = label
+        since = 1 if label else since + 1
+    return out
 
 
 def _continues(toks: Sequence[Tok], i: int) -> bool:
@@ -121,7 +172,7 @@ def _continues(toks: Sequence[Tok], i: int) -> bool:
     return before.low in {",", "and", "&", "+"}
 
 
-def _breaks(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: frozenset[int]) -> bool:
+def _breaks(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mapping[int, int]) -> bool:
     """Whether a new piece begins at word `i` of a sentence."""
     tok, before = toks[i], toks[i - 1]
     if before.kind == SIGN and before.low in _BREAKERS:
@@ -138,13 +189,3 @@ def _breaks(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: frozen
     if tok.low in {"and", "or", "plus"}:
         return (following.low in _STATEMENT or following.low in verbs or i + 1 in parts_at) and following.kind != NUM
     return True
-
-
-def _opens(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: frozenset[int], figures_end: frozenset[int]) -> bool:
-    """Whether in speech without punctuation a new statement begins at word `i`."""
-    tok, before = toks[i], toks[i - 1]
-    if before.low in _OPENERS or before.low in {"the", "a", "to", "of", "and", "at", "on", "in", "for", "is", "it"}:
-        return False
-    if tok.low in _OPENERS or tok.low in verbs:
-        return True
-    return i in figures_end and i in parts_at

@@ -41,11 +41,19 @@ def _values(toks: Sequence[Tok], i: int) -> list[Number]:
 
 
 def _after_value(toks: Sequence[Tok], number: Number) -> int:
-    """The word after a value, its unit and what parts it from the next pair."""
+    """The word after a value, its unit, the same in a second unit, and what parts it from the next pair."""
     j = number.last
     hit = unit_at(toks, j)  # type: ignore[arg-type]
     if hit is not None:
         j = hit.end
+        if j + 1 < len(toks) and toks[j].low in {"/", "(", "="}:
+            for second in candidates_at(toks, j + 1):  # type: ignore[arg-type]
+                other = unit_at(toks, second.last)  # type: ignore[arg-type]
+                if other is not None and other.codes[0] != hit.codes[0]:
+                    j = other.end
+                    if j < len(toks) and toks[j].low == ")":
+                        j += 1
+                    break
     while j < len(toks) and toks[j].low in _PARTED and not (toks[j].low in {"-"} and toks[j].glued is False):
         j += 1
     return j
@@ -106,6 +114,38 @@ def _to_figure(toks: Sequence[Tok], number: Number) -> Figure:
         toks[number.last].start if last > number.last else None, end if last > number.last else None,
         tuple(replace(quantity, unit=code) for code in others), (), None, number.start, end,
     )  # fmt: skip
+
+
+_NUMBERED = frozenset("no number cyl cylinder # on in pot".split())
+
+
+def split_figures(toks: Sequence[Tok], figures: Sequence[Figure]) -> list[Figure]:
+    """Figures that hold a place or an engine speed before the value, taken apart.
+
+    "no 2 to 5 thou" is 5 thou at place 2, no range; "at three thousand fourteen point four volts" is a speed and a voltage.
+    """
+    out: list[Figure] = []
+    for figure in figures:
+        before = toks[figure.first - 1].low if figure.first else ""
+        if figure.form == "range" and figure.link == "to" and figure.parts and before in _NUMBERED and small(toks[figure.first]):
+            out.append(figure.parts[1])
+            continue
+        cut = _after_thousand(toks, figure) if before in {"at", "@"} else None
+        out += cut if cut is not None else [figure]
+    return out
+
+
+def _after_thousand(toks: Sequence[Tok], figure: Figure) -> list[Figure] | None:
+    at = next((i for i in range(figure.first, figure.last - 1) if toks[i].low in {"thousand", "hundred"}), None)
+    if at is None or figure.quantity.unit == "{rev}/min" or figure.quantity.value is None:
+        return None
+    if toks[at + 1].low == "and" or (toks[at].low == "hundred" and figure.quantity.value == int(figure.quantity.value)):
+        return None
+    heads = [number for number in candidates_at(toks, figure.first) if number.last == at + 1]  # type: ignore[arg-type]
+    tails = [number for number in candidates_at(toks, at + 1) if unit_at(toks, number.last) is not None]  # type: ignore[arg-type]
+    if not heads or not tails or heads[0].value < 500:
+        return None
+    return [_to_figure(toks, heads[0]), _to_figure(toks, tails[0])]
 
 
 def cut_lists(toks: Sequence[Tok], figures: Sequence[Figure]) -> tuple[list[Figure], list[Place], dict[int, int]]:

@@ -101,7 +101,10 @@ def _decimal(text: str) -> tuple[float, float, tuple[float, ...]] | None:
     if len(text) > _LONGEST:
         return None
     if _PLAIN.fullmatch(text):
-        return float(text), 10.0 ** -len(text.partition(".")[2]), ()
+        whole, _, digits = text.partition(".")
+        # "12.000 km" may be twelve thousand
+        other = (float(whole + digits),) if digits == "000" and 0 < len(whole) < 4 and whole[0] != "0" else ()
+        return float(text), 10.0 ** -len(digits), other
     if _COMMA_THOUSANDS.fullmatch(text):
         plain = text.replace(",", "")
         other = (float(text.replace(",", ".")),) if text.count(",") == 1 and "." not in text else ()
@@ -227,8 +230,8 @@ def _written_fraction(toks: list[Tok], i: int) -> tuple[int, int] | None:
 
 def _resistance(toks: list[Tok], i: int, value: float, letter: str, after: str) -> Iterator[Found]:
     """Letter at the decimal point (IEC 60062): "4k7" 4.7 kΩ, with a tolerance letter or without."""
-    if value != int(value) or "." in toks[i].text:
-        return
+    if not toks[i].text.isdigit() or (toks[i].glued and toks[i - 1].text in "/-.,"):
+        return  # "215/70R15" is a tyre
     end = i + 3
     if end < len(toks) and toks[end].glued and toks[end].kind == WORD:
         if toks[end].text not in _TOLERANCES:

@@ -34,6 +34,7 @@ class Part:
     """A part named at words `first` to `last` (exclusive).
 
     `ids` are the components that the name may stand for, likeliest first; () for a part outside the catalogue.
+    `plugged` is the part whose connector it is: a number measured there is said of that part.
     """
 
     first: int
@@ -41,6 +42,7 @@ class Part:
     ids: tuple[str | None, ...]
     how: str
     name: str
+    plugged: str | None = None
 
     @property
     def id(self) -> str | None:
@@ -130,9 +132,10 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         if any(spelt[i] is not toks[i] for i in range(first, last)):
             how = NEAR
         name = " ".join(tok.low for tok in spelt[first:last])
+        plugged: str | None = None
         if last < len(toks) and toks[last].low in _PLUGGED and ids and ids[0] not in _NOT_PLUGGED:
-            ids, last = ("connector",), last + 1
-        parts.append(Part(first, last, ids, how, name))
+            plugged, ids, last = ids[0], ("connector",), last + 1
+        parts.append(Part(first, last, ids, how, name, plugged))
     return _settle(parts, names)
 
 

@@ -16,7 +16,7 @@ from .clauses import layout
 from .conditions import find_conditions
 from .cues import cue_book, find_cues
 from .findings import find_findings
-from .lists import cut_lists
+from .lists import cut_lists, split_figures
 from .markings import find_markings
 from .parts import find_parts, part_names
 from .places import Place, find_places
@@ -53,7 +53,7 @@ def _register() -> None:
     def figures(doc: Doc) -> Doc:
         found = find_quantities(doc._.toks, doc.text)
         doc._.markings = find_markings(doc.text, doc._.toks)
-        found = _outside(found, doc._.markings)
+        found = split_figures(doc._.toks, _outside(found, doc._.markings))
         doc._.figures, places, doc._.lists = cut_lists(doc._.toks, found)
         doc._.places = places
         return doc
@@ -78,9 +78,8 @@ def _register() -> None:
         doc._.layout = layout(
             doc._.toks,
             cue_book().verbs,
-            frozenset(part.first for part in doc._.parts),
-            frozenset(figure.last for figure in doc._.figures),
-            frozenset(i for figure in doc._.figures for i in range(figure.first + 1, figure.last)),
+            {part.first: part.last for part in doc._.parts},
+            {figure.first: figure.last for figure in doc._.figures},
         )
         return doc
 
@@ -133,7 +132,7 @@ def settle_places(toks: Any, figures: list[Figure], listed: list[Place], parts: 
     )  # fmt: skip
     taken = [(place.first, place.last) for place in listed]
     said = [
-        place for place in find_places(toks, parts, unit_at | decimals)
+        place for place in find_places(toks, parts, unit_at, decimals)
         if not any(first < place.last and place.first < last for first, last in taken)
     ]  # fmt: skip
     places = sorted([*listed, *said], key=lambda place: place.first)
@@ -190,13 +189,15 @@ def read_doc(note: Note, catalogue: Catalogue) -> Doc:
     return doc
 
 
-def scene_of(text: str, catalogue: Catalogue) -> Doc:
-    """The Doc as it stands before the scorers have their say: what they are trained on."""
+def scene_of(text: str, catalogue: Catalogue, *, flat_ok: bool = True) -> Doc:
+    """The Doc as it stands before the scorers have their say: what they are trained on. Without `flat_ok` it is not cut
+    into statements: what the scorer of missing stops is trained on.
+    """
     nlp = pipeline()
     doc = nlp.make_doc(text)
     doc._.names = part_names(catalogue)
     for name, component in nlp.pipeline:
-        if name == "roles":
+        if name == "roles" or (name == "statements" and not flat_ok):
             break
         doc = component(doc)
     return doc

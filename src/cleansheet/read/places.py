@@ -19,6 +19,7 @@ _SMALL = {
 } | {str(i): str(i) for i in range(1, 13)}
 _MARKERS = frozenset("cyl cylinder cylinders cyls number no nos # nr pot cell cells pin pins terminal terminals".split())
 _SEVERAL = frozenset({"injector", "ignition-lead", "spark-plug", "cylinder", "ignition-coil", "valve-train", "carburettor"})
+_ONE_OF = frozenset("side of bank end hand occasion more that which go test wheel corner drop day or hour minute litre bar".split())
 _CORNERS = {
     "nsf": "front-left", "osf": "front-right", "nsr": "rear-left", "osr": "rear-right",
     "fl": "front-left", "fr": "front-right", "rl": "rear-left", "rr": "rear-right",
@@ -58,17 +59,18 @@ class Place:
 
 
 def small(tok: Tok) -> str | None:
-    """The position that a numeral from 1 to 12 names, or None: "three" and "3" give "3", "3.0" none."""
-    return _SMALL.get(tok.low)
+    """The position that a numeral from 1 to 12 names, or None: "three", "3" and "three's" give "3", "3.0" none."""
+    return _SMALL.get(tok.low.removesuffix("'s"))
 
 
-def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[int] = frozenset()) -> list[Place]:
+def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[int] = frozenset(),
+                decimals: frozenset[int] = frozenset()) -> list[Place]:
     """Every place said in the note, from left to right.
 
-    `unit_at` are the words at which the unit of a figure stands: "no 2 mm" names no second cylinder.
+    `unit_at` are the words at which the unit of a figure stands: "no 2 mm" names no second cylinder. `decimals` are those
+    at which a figure with a fraction begins: "on two point five" names none either.
     """
     part_end = {part.last: part for part in parts}
-    part_start = {part.first: part for part in parts}
     valves = [part.first for part in parts if part.id == "valve-train"]
     places: list[Place] = []
     axle: str | None = None
@@ -97,7 +99,7 @@ def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[i
             if low not in {"in", "ex"} or (i + 1 < n and toks[i + 1].kind == NUM):
                 found = Place(i, i + 1, _PORTS[low], "port")
         else:
-            found = _all_of(toks, i) or _numbered(toks, i, part_end, part_start, unit_at)
+            found = _all_of(toks, i) or _numbered(toks, i, part_end, unit_at, decimals)
         if found is not None:
             places.append(found)
             i = found.last
@@ -167,6 +169,8 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
 
 
 def _all_of(toks: Sequence[Tok], i: int) -> Place | None:
+    if toks[i].low == "all" and i + 1 < len(toks) and (toks[i + 1].kind == NUM or toks[i + 1].low == "at"):
+        return Place(i, i + 1, "all", "all")
     for run in _ALL:
         if toks[i].low == run[0] and len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
             after = toks[i + len(run)].low if i + len(run) < len(toks) else ""
@@ -176,8 +180,8 @@ def _all_of(toks: Sequence[Tok], i: int) -> Place | None:
     return None
 
 
-def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], part_start: dict[int, Part],
-              unit_at: frozenset[int]) -> Place | None:
+def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: frozenset[int],
+              decimals: frozenset[int]) -> Place | None:
     """A numbered place that begins at word `i`, with its marker: "#3", "no. 3", "cyl 2", "on 2"; lists give `several`."""
     low = toks[i].low
     j = i
@@ -189,15 +193,19 @@ def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], part_start
         if i + 2 < len(toks) and (i + 2 in unit_at or toks[i + 2].low in {"of", "side", "point", "hundred", "bar", "volts", "psi", "to"}):
             return None
         j = i + 1
-        if toks[j].low == "one" and i + 2 < len(toks) and toks[i + 2].kind != "sign" and toks[i + 2].low not in {"and", "two", "to"}:
+        if toks[j].low == "one" and i + 2 < len(toks) and toks[i + 2].low in _ONE_OF:
             return None
     elif i in part_end and part_end[i].id in _SEVERAL and small(toks[i]):
-        if i + 1 < len(toks) and (toks[i + 1].kind == NUM or i + 1 in unit_at):
+        if i + 1 in unit_at or i in decimals:
             return None
+        j = i
+    elif small(toks[i]) and i + 1 < len(toks) and toks[i + 1].low in {"→", "->", "-"} and i + 2 < len(toks) and toks[i + 1].low != "-":
+        j = i
+    elif small(toks[i]) and i + 3 < len(toks) and toks[i + 1].low == "-" and toks[i + 2].low == ">" and not toks[i + 1].glued:
         j = i
     else:
         return None
-    if j >= len(toks) or not small(toks[j]) or j in unit_at or j + 1 in unit_at:
+    if j >= len(toks) or not small(toks[j]) or j in unit_at or j + 1 in unit_at or j in decimals:
         return None
     first_value = small(toks[j])
     last = j + 1

@@ -45,7 +45,7 @@ class Figure:
 
 
 # Forms that measure nothing and take no unit.
-FORMAL = frozenset(("ordinal", "code", "clock", "date", "phone", "label"))
+FORMAL = frozenset(("ordinal", "code", "clock", "date", "phone", "label", "day", "year"))
 
 
 def one_sided(value: float, step: float, unit: str | None, comparator: str, approximate: bool) -> Quantity:

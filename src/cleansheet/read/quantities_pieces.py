@@ -98,7 +98,7 @@ def _plausible(toks: list[Tok], i: int, piece: Piece) -> bool:
     before = toks[i - 1].low if i else ""
     length = number.last - number.first
     if form == "point-unsaid":
-        return not (number.last < n and lex(toks, number.last)[0] in (*_WHOLE_STARTS, POINT_CLASS))
+        return not (number.last < n and lex(toks, number.last)[0] in _GOES_ON)
     if tok.kind == NUM or form == "resistance-code":
         return True
     if after == "point" and lex(toks, number.last + 1)[0] in _WHOLE_STARTS and length > 1:
@@ -119,14 +119,14 @@ def _plausible(toks: list[Tok], i: int, piece: Piece) -> bool:
     return not _two_measures(toks, piece)
 
 
-POINT_CLASS = LEX["point"][0]
+_GOES_ON = frozenset((*_WHOLE_STARTS, HUNDRED, SCALE, LEX["point"][0]))
 
 
 def _is_fraction(toks: list[Tok], i: int, piece: Piece, after: str) -> bool:
     low = toks[i].low
     length = piece.number.last - piece.number.first
     if length == 1:  # a bare "half" or "quarter" needs what it is of
-        return piece.hit is not None
+        return piece.hit is not None or (low == "half" and after in ("a", "an"))
     if low in ("a", "an") and length == 2:
         if after in ("to", "past", "panel", "way", "hearted") and piece.hit is None:
             return False
@@ -166,6 +166,10 @@ def with_unit(toks: list[Tok], number: Number) -> Piece:
     hit = unit_at(toks, j, decimals)
     if hit is not None:
         return Piece(number, hit, hit.end, j) if _unit_holds(toks, number, j, hit) else Piece(number, None, number.last)
+    ish = _past_ish(toks, j)
+    if ish:
+        hit = unit_at(toks, ish, decimals)
+        return Piece(number, hit, hit.end, ish) if hit is not None else Piece(number, None, number.last)
     if tok.kind == SIGN:
         if tok.glued and tok.text in HYPHENS and j + 1 < n and toks[j + 1].glued and toks[j + 1].kind == WORD:
             hit = unit_at(toks, j + 1, decimals)
@@ -175,13 +179,20 @@ def with_unit(toks: list[Tok], number: Number) -> Piece:
     return _over_words(toks, number, decimals)
 
 
+def _past_ish(toks: list[Tok], j: int) -> int:
+    """The token after "ish", "-ish" or "-odd" at `j`; 0 where there is none."""
+    k = j + 1 if toks[j].text in HYPHENS and toks[j].glued else j
+    return k + 1 if k < len(toks) and toks[k].low in ("ish", "odd") and toks[k].glued else 0
+
+
 def _over_words(toks: list[Tok], number: Number, decimals: bool) -> Piece:
     """ "half a bar", "three quarters of a mile", "a couple of volts", "ten more minutes"."""
     j = k = number.last
     n = len(toks)
-    if toks[k].low == "of" and number.form in ("fraction", "couple", "dozen", "scaled"):
+    part = number.form == "fraction" or (number.form == "words" and number.step < 1)
+    if toks[k].low == "of" and (part or number.form in ("couple", "dozen", "scaled")):
         k += 1
-    if k < n and number.form == "fraction" and number.value < 1 and toks[k].low in ("a", "an", "one"):
+    if k < n and part and abs(number.value) < 1 and toks[k].low in ("a", "an", "one"):
         k += 1
     if k < n and toks[k].low in _ADJECTIVES:
         k += 1

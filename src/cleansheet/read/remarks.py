@@ -1,4 +1,4 @@
-"""What a clause is there for: symptom, action, suspect, cleared, question, next step, or none of these.
+"""What a statement is there for: symptom, action, suspect, cleared, question, next step, a finding, or none of these.
 
 Each piece of the note is described by what the rules found in it (cues, parts, findings, figures, verbs at its head, the
 words themselves, its place in the note); the trained scorer weighs these. Codes read off a part are for `markings`.
@@ -21,6 +21,8 @@ from .words import NUM, SIGN, Tok
 NONE = "none"
 _ENOUGH = 0.4  # a remark this likely is shown, for the technician reviews it
 REMARKS = ("symptom", "action", "suspect", "cleared", "question", "todo")
+FINDING = "finding"
+LABELS = (NONE, *REMARKS, FINDING)
 _FILLERS = frozenset(
     "so then now and but okay ok right well just also i we i've we've um er erm uh oh yeah still again anyway because "
     "plus or - – , . : ( then; alright though mind you".split()
@@ -177,6 +179,24 @@ def _earlier_in_sentence(scene: Scene, number: int) -> str:
     return "mid" if following else "last"
 
 
+def word_features(scene: Scene, number: int) -> list[str]:
+    """The features by which a statement that is a finding gets its finding's word."""
+    piece = scene.layout.pieces[number]
+    lows = _normal(scene, piece.first, piece.last)
+    features = [f"w={word}" for word in set(lows)] + [f"b={a}_{b}" for a, b in pairwise(["<", *lows, ">"])]
+    for finding in scene.findings:
+        if piece.first <= finding.first < piece.last:
+            features += [f"f={finding.word}", f"p={finding.phrase}"]
+            if finding.negated:
+                features.append(f"not {finding.word}")
+    part = next((part for part in scene.parts if piece.first <= part.first < piece.last), None)
+    if part is None:
+        part = next((part for part in reversed(scene.parts) if part.first < piece.first), None)
+    if part is not None:
+        features.append(f"of={part.id}")
+    return features
+
+
 def label_pieces(scene: Scene) -> list[Choice]:
     """For each piece of the note, what it is there for, in order: each choice looks at the one before."""
     model = scorer("remarks")
@@ -184,7 +204,7 @@ def label_pieces(scene: Scene) -> list[Choice]:
     before = "start"
     for number in range(len(scene.layout.pieces)):
         choice = model.choose(piece_features(scene, number, before))
-        likeliest = max(REMARKS, key=lambda label: choice.probabilities[label])
+        likeliest = max(LABELS[1:], key=lambda label: choice.probabilities[label])
         if choice.label == NONE and choice.probabilities[likeliest] >= _ENOUGH:
             choice = replace(choice, label=likeliest, probability=choice.probabilities[likeliest])
         elif choice.label != NONE and choice.probability < _ENOUGH:

@@ -216,6 +216,34 @@ def normal_words(toks: Sequence[Tok], scene: Scene, figures: Sequence[Figure], p
     return out
 
 
+_NEVER = frozenset({"clock", "date", "phone", "code", "year", "ordinal", "label"})
+_NEVER_UNITS = frozenset({"km", "[mi_i]", "km/h", "[mi_i]/h", "kg", "[lb_av]", "L", "[gal_us]", "[gal_br]", "min", "h", "d", "wk", "mo", "a", "s"})
+_IDLE = frozenset("idle idles idling tickover".split())
+_AGES = frozenset("in since from of year built dated made registered march may june july april august september october november december january february".split())
+
+
+def never(scene: Scene, figure: Figure) -> str | None:
+    """Why a figure can be no reading and no limit: a clock time, a mileage, a year, an engine speed as a condition; or None."""
+    quantity, toks = figure.quantity, scene.toks
+    if figure.form in _NEVER:
+        return f"a {figure.form}"
+    if quantity.unit in _NEVER_UNITS and not any(other.unit not in _NEVER_UNITS for other in figure.alternatives):
+        return f"a figure in {quantity.unit}"
+    before = toks[figure.first - 1].low if figure.first else ""
+    two = toks[figure.first - 2].low if figure.first > 1 else ""
+    number = quantity.value
+    if number is None:
+        return None
+    whole = number == int(number)
+    if quantity.unit is None and whole and 1900 <= number <= 2040 and (before in _AGES or two in _AGES or figure.form == "short"):
+        return "a year"
+    if before in {"£", "$", "€"}:
+        return "a price"
+    if before in {"at", "@"} and two not in _IDLE and whole and 400 <= number <= 9000 and number % 50 == 0 and quantity.unit in {None, "{rev}/min"}:
+        return "an engine speed"
+    return None
+
+
 def label_figures(scene: Scene, figures: Sequence[Figure], names: Sequence[TestName], listed: dict[int, int],
                   words_at: list[str]) -> list[Choice]:
     """For each figure its role, in order: each choice looks at the one before. All values of a list share one role."""
@@ -227,6 +255,8 @@ def label_figures(scene: Scene, figures: Sequence[Figure], names: Sequence[TestN
         group = listed.get(figure.first)
         if group is not None and group in of_list:
             choice = of_list[group]
+        elif (reason := never(scene, figure)) is not None:
+            choice = Choice(NEITHER, 1.0, {NEITHER: 1.0}, (reason,))
         else:
             choice = model.choose(figure_features(scene, figures, k, names, listed, before, words_at))
             if group is not None:
