@@ -144,7 +144,7 @@ class _Builder:
                 continue
             for joined in (word + name, f"{word} {name}", f"{word}-{name}"):
                 _add(self.names, joined, code)
-            if len(name) > 3:
+            if len(name) > 2:
                 for mark in about["symbols"]:
                     _add(self.symbols, mark + name, code)
                     _add(self.symbols, f"{mark} {name}", code)
