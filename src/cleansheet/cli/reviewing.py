@@ -265,7 +265,8 @@ def tell_signed(place: Place, lines: int) -> None:
 def _farewell(desk: Desk) -> None:
     left, kept = desk.open(), desk.kept()
     if left or kept:
-        typer.echo(f"Stopped: {left} to decide, {kept} kept and not signed. Goes on from here: cleansheet review")
+        typer.echo(f"Stopped: {left} to decide, {kept} kept and not signed.")
+        typer.echo("Goes on from here: cleansheet review")
 
 
 def list_waiting(desk: Desk) -> None:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cleansheet.terms import JournalError
+from cleansheet.terms import InputError, JournalError
 
 from .intake import text_hash
 from .sealing import seal_of
@@ -62,7 +62,7 @@ def restore(backup_file: Path, to: Path) -> Path | None:
     Raises JournalError where the backup does not verify; the journal in place is then untouched.
     """
     if not backup_file.is_file():
-        raise JournalError(f"{backup_file}: no such backup")
+        raise InputError(f"{backup_file}: no such backup")
     faults = [fault for check in verify_file(backup_file) for fault in check.faults]
     if faults:
         raise JournalError(f"{backup_file}: does not verify ({faults[0]}); the journal was left as it is")
