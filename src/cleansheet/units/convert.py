@@ -22,7 +22,7 @@ BASES = {
     "charge": "C", "capacitance": "F", "inductance": "H", "conductance": "S", "magnetic-flux": "Wb",
     "magnetic-flux-density": "T", "level": "dB", "energy": "J", "frequency": "Hz", "rotation": "{rev}/min",
     "angle": "deg", "temperature": "Cel", "length": "m", "area": "m2", "volume": "m3", "mass": "kg", "force": "N",
-    "torque": "N.m", "time": "s", "ratio": "1", "number": "1", "speed": "m/s", "acceleration": "m/s2",
+    "torque": "N.m", "time": "s", "ratio": "%", "number": "1", "speed": "m/s", "acceleration": "m/s2",
     "volume-flow": "m3/s", "mass-flow": "kg/s", "fuel-economy": "m/m3", "information": "bit",
     "information-rate": "bit/s", "luminous-flux": "lm", "illuminance": "lx", "luminous-intensity": "cd",
     "amount": "mol", "activity": "Bq", "dose": "Sv", "absorbed-dose": "Gy", "density": "kg/m3",

@@ -7,7 +7,7 @@ nothing makes it at import. It never sees a word of a note: only names from our 
 from __future__ import annotations
 
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     import pint
@@ -17,10 +17,9 @@ _DEFINITIONS = (
     # SP 811's conventional inch of mercury; the library's own is of another density and loses the seventh digit
     "inch_of_mercury_conventional = 3386.38864034 * pascal",
     "inch_H2O_conventional = 249.08891 * pascal",
-    "imperial_fluid_ounce_ = imperial_pint / 20",
     "fathom_international = 6 * foot",
     "pica_ucum = 12 * point_ucum",
-    "point_ucum = 0.013837 * inch",
+    "point_ucum = inch / 72",
     "Btu_thermochemical = 1054.350 * joule",
     "permille = 0.001",
     "ppb = 1e-9",
@@ -29,11 +28,11 @@ _DEFINITIONS = (
 
 
 @cache
-def registry() -> pint.UnitRegistry:
+def registry() -> pint.UnitRegistry[Any]:
     """The registry, with our own definitions added."""
     import pint
 
-    made: pint.UnitRegistry = pint.UnitRegistry()
+    made: pint.UnitRegistry[Any] = pint.UnitRegistry()
     for line in _DEFINITIONS:
         name = line.split(" ", 1)[0]
         if name not in made:

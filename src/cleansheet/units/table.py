@@ -196,8 +196,7 @@ def build(raw: dict[str, Any]) -> Table:
     """Expand the YAML table."""
     builder = _Builder(raw)
     for entry in raw["units"]:
-        if not entry.get("skip"):
-            builder.row(entry)
+        builder.row(entry)
     ambiguous: dict[str, tuple[str, ...]] = {str(k): tuple(v) for k, v in raw["ambiguous"].items()}
     aliases: list[Alias] = []
     for style, forms in (("symbol", builder.symbols), ("glued", builder.glued), ("name", builder.names)):
