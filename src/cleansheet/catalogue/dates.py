@@ -20,7 +20,8 @@ def iso_date(text: str) -> date | None:
     ordinal = _ORDINAL.match(text)
     try:
         if ordinal is not None:
-            return datetime.strptime(f"{ordinal[1]}-{ordinal[2]}", "%Y-%j").date()  # noqa: DTZ007  (a day has no zone)
+            day = datetime.strptime(f"{ordinal[1]}-{ordinal[2]}", "%Y-%j").date()  # noqa: DTZ007  (a day has no zone)
+            return day if day.year == int(ordinal[1]) else None  # day 366 of a year that has none
         return date.fromisoformat(text)
     except ValueError:
         return None

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from .values import Catalogue
 
 DATA = Path(__file__).parent / "data" / "trade"
-_FORM = "4"  # of the cached copy; raise it when `build` reads another form
+_FORM = "5"  # of the cached copy; raise it when `build` reads another form
 _MEMO: dict[str, Catalogue] = {}
 
 

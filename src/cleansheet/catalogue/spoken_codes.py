@@ -13,8 +13,8 @@ _ONES = {"oh": 0, "o": 0, "zero": 0, "nought": 0, "one": 1, "two": 2, "three": 3
 _TEENS = {"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
           "seventeen": 17, "eighteen": 18, "nineteen": 19}  # fmt: skip
 _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
-_WORD = "|".join(sorted((*_ONES, *_TEENS, *_TENS, "hundred", "and"), key=len, reverse=True))
-_SAID = re.compile(rf"(?<![\w'])([pcbu])((?:[\s-]+(?:{_WORD}))+)(?![\w'])", re.IGNORECASE)
+_WORD = "|".join(sorted((*_ONES, *_TEENS, *_TENS, "hundred"), key=len, reverse=True))
+_SAID = re.compile(rf"(?<![\w'])([pcbu])((?:[\s-]+(?:and\s+)?(?:{_WORD}))+)(?![\w'])", re.IGNORECASE)
 
 
 def spoken_trouble_codes(text: str) -> Iterator[tuple[int, int, str]]:

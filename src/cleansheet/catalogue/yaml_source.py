@@ -102,7 +102,7 @@ def _pairs(node: Any, place: Place, source: Source) -> Iterator[tuple[Any, Any]]
 
 def _scalar(node: Any) -> Any:
     text: str = node.value
-    if node.style is not None:  # quoted or a block: always text
+    if node.style:  # quoted or a block: always text
         return text
     if text in _WORDS:
         return _WORDS[text]
