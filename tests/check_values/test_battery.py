@@ -23,7 +23,9 @@ def test_table(percent, volts, gravity, rough, catalogue):
     assert voltage_from_gravity(gravity) == pytest.approx(rough, abs=0.005 + 1e-9)
 
 
-@pytest.mark.parametrize(("volts", "percent"), [(12.35, 63.1), (12.50, 81.3), (12.00, 16.2), (12.9, 100.0), (10.5, 0.0)])
+@pytest.mark.parametrize(
+    ("volts", "percent"), [(12.35, 63.1), (12.50, 81.3), (12.00, 16.2), (12.9, 100.0), (10.5, 0.0)]
+)
 def test_between_rows(volts, percent, catalogue):
     assert charge_percent(volts, catalogue.tables["battery-rest-voltage"]) == pytest.approx(percent, abs=0.05)
 

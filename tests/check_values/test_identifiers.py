@@ -197,7 +197,14 @@ def test_iso_date(text, day):
 
 @pytest.mark.parametrize(
     ("text", "length"),
-    [("PT10M", timedelta(minutes=10)), ("P1DT2H", timedelta(days=1, hours=2)), ("P1M", None), ("P", None), ("PT", None), ("10M", None)],
+    [
+        ("PT10M", timedelta(minutes=10)),
+        ("P1DT2H", timedelta(days=1, hours=2)),
+        ("P1M", None),
+        ("P", None),
+        ("PT", None),
+        ("10M", None),
+    ],
 )
 def test_iso_duration(text, length):
     assert iso_duration(text) == length

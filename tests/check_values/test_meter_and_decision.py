@@ -110,7 +110,9 @@ def test_example_b_upper_limit():
     where = zones(None, 0.10, u)
     assert (where.guard, where.accept_high) == pytest.approx((0.0150, 0.0850), abs=5e-5)
     assert [decide(one, where) for one in (0.08, 0.09, 0.12)] == ["in_spec", "too_close", "out_of_spec"]
-    assert [conformance_probability(one, u, None, 0.10) for one in (0.08, 0.09)] == pytest.approx([0.9961, 0.909], abs=5e-4)
+    assert [conformance_probability(one, u, None, 0.10) for one in (0.08, 0.09)] == pytest.approx(
+        [0.9961, 0.909], abs=5e-4
+    )
     assert zones(None, 0.10, u, factor=DEFAULT_2017).accept_high == pytest.approx(0.0876, abs=5e-5)
 
 

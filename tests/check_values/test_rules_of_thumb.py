@@ -40,7 +40,9 @@ RULES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("rule", "test", "low", "high", "unit", "condition", "verdict"), RULES, ids=[one[0] for one in RULES])
+@pytest.mark.parametrize(
+    ("rule", "test", "low", "high", "unit", "condition", "verdict"), RULES, ids=[one[0] for one in RULES]
+)
 def test_rule_of_thumb(rule, test, low, high, unit, condition, verdict, catalogue):
     assert answer(catalogue, test, low, high, unit, **condition).verdict.word == verdict
 

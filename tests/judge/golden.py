@@ -27,6 +27,8 @@ def verdict(row, catalogue):
     quantity = Quantity(value, value, value, row["unit"])
     component = row["test"].partition(".")[0]
     text = f"{row['words']}: {row['value']} {row['unit']}"
-    item = Item("reading", len(text) - 1, len(text), quantity, None, component, row["test"], None, condition(row["condition"]))
+    item = Item(
+        "reading", len(text) - 1, len(text), quantity, None, component, row["test"], None, condition(row["condition"])
+    )
     judged = judge([item], Note(text), catalogue).items[0]
     return judged.verdict.word if judged.verdict is not None else ""

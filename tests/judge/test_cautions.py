@@ -8,7 +8,9 @@ from cleansheet.judge import caution_texts, cautions_for, vehicle_cautions
 
 
 def test_cautions_of_the_tests_in_a_draft(reading, drafted, catalogue):
-    found = drafted(reading("3.0", "bar", "fuel-rail.static-pressure"), reading("2.9", "bar", "fuel-rail.static-pressure", 5)).cautions
+    found = drafted(
+        reading("3.0", "bar", "fuel-rail.static-pressure"), reading("2.9", "bar", "fuel-rail.static-pressure", 5)
+    ).cautions
     assert len(found) == 3
     assert found[0].startswith("Petrol under pressure")
     assert found[-1] == catalogue.authority

@@ -54,7 +54,9 @@ def test_granted_conditions_are_told(reading, judged, sheet):
     vehicle = sheet("engine.idle-speed: {low: 820, high: 900, unit: '{rev}/min', when: {warm: hot}, source: invented}")
     said = judged(reading("860", "{rev}/min", "engine.idle-speed", condition={"warm": "hot"}), sheet=vehicle)[0].verdict
     unsaid = judged(reading("860", "{rev}/min", "engine.idle-speed"), sheet=vehicle)[0].verdict
-    cold = judged(reading("860", "{rev}/min", "engine.idle-speed", condition={"warm": "cold"}), sheet=vehicle)[0].verdict
+    cold = judged(reading("860", "{rev}/min", "engine.idle-speed", condition={"warm": "cold"}), sheet=vehicle)[
+        0
+    ].verdict
     assert (said.word, unsaid.word, cold.word) == ("in_spec", "in_spec", "no_spec")
     assert "hot not said, taken for granted" in unsaid.reason
     assert "granted" not in said.reason
@@ -83,7 +85,11 @@ def test_a_condition_holds_on_while_the_test_is_repeated(reading, judged, sheet)
     first = reading("33", "deg", "distributor.timing", 0, condition={"speed_rpm": 4000.0})
     again = reading("38", "deg", "distributor.timing", 9)
     idle = reading("10", "deg", "distributor.timing", 19, condition={"engine": "idle"})
-    assert [one.verdict.word for one in judged(first, again, idle, sheet=vehicle)] == ["out_of_spec", "in_spec", "no_spec"]
+    assert [one.verdict.word for one in judged(first, again, idle, sheet=vehicle)] == [
+        "out_of_spec",
+        "in_spec",
+        "no_spec",
+    ]
 
 
 def test_conditions_that_cannot_both_hold():

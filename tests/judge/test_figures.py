@@ -107,7 +107,9 @@ def test_regulator_difference(reading, figure):
     static = reading("3.0", "bar", "fuel-rail.static-pressure", 9)
     assert figure("pressure across the injectors", rail, vacuum, static).verdict == "in_spec"
     boost = reading("0.6", "bar", "turbocharger.boost", 5)
-    assert figure("pressure across the injectors", reading("3.6", "bar", "fuel-rail.running-pressure"), boost).value == 3.0
+    assert (
+        figure("pressure across the injectors", reading("3.6", "bar", "fuel-rail.running-pressure"), boost).value == 3.0
+    )
     assert figure("pressure across the injectors", rail) is None
 
 
@@ -116,13 +118,19 @@ def test_voltage_drop_of_a_feed(reading, figure):
     pump = reading("4.1", "V", "fuel-pump.supply-voltage", 9)
     found = figure("voltage drop of the feed", battery, pump)
     assert (found.value, found.verdict) == (8.5, "out_of_spec")
-    assert figure("voltage drop of the feed", battery, reading("12.4", "V", "fuel-pump.supply-voltage", 9)).verdict == "in_spec"
+    assert (
+        figure("voltage drop of the feed", battery, reading("12.4", "V", "fuel-pump.supply-voltage", 9)).verdict
+        == "in_spec"
+    )
     assert figure("voltage drop of the feed", pump) is None
 
 
 def test_coil_current(reading, figure):
     """12.6 V over 3.2 ohms: 3.94 A (Ohm's law, check-values 16)."""
-    items = reading("12.6", "V", "ignition-coil.supply-voltage", 0), reading("3.2", "Ohm", "ignition-coil.primary-resistance", 9)
+    items = (
+        reading("12.6", "V", "ignition-coil.supply-voltage", 0),
+        reading("3.2", "Ohm", "ignition-coil.primary-resistance", 9),
+    )
     assert figure("coil current", *items).value == 3.94
     leads = reading("0.2", "Ohm", "test-meter.lead-resistance", 5)
     assert figure("coil current", *items, leads).value == 4.2
@@ -202,7 +210,10 @@ def test_positions_that_should_be_alike(reading, figure):
 def test_leads_are_taken_off_small_resistances(reading, figure):
     """0.9 shown with 0.3 of leads: 0.6 ohms (check-values / trade: leads_subtract, common practice)."""
     leads = reading("0.3", "Ohm", "test-meter.lead-resistance", 0)
-    assert figure("resistance less the leads", leads, reading("0.9", "Ohm", "ignition-coil.primary-resistance", 9)).value == 0.6
+    assert (
+        figure("resistance less the leads", leads, reading("0.9", "Ohm", "ignition-coil.primary-resistance", 9)).value
+        == 0.6
+    )
     assert figure("resistance less the leads", leads, reading("16", "Ohm", "injector.resistance", 9)) is None
 
 

@@ -17,7 +17,11 @@ CASES = [
     ("oxygen-sensor.voltage", "unsteady", "in_spec"),
     ("cooling-system.temperature", "rises", "out_of_spec"),
     ("coolant-temp-sensor.resistance", "falls", "in_spec"),
-    ("ignition-coil.secondary-resistance", "open_circuit", "out_of_spec"),  # rule of thumb: an open circuit is a failure
+    (
+        "ignition-coil.secondary-resistance",
+        "open_circuit",
+        "out_of_spec",
+    ),  # rule of thumb: an open circuit is a failure
     ("spark-plug.spark", "strong", "in_spec"),  # rule of thumb: bright blue is good
     ("spark-plug.spark", "weak", "out_of_spec"),  # rule of thumb: yellow is weak
     ("thermo-time-switch.resistance", "open_circuit", "no_spec"),
@@ -42,13 +46,17 @@ def test_finding(test, finding, verdict, reading, judged):
 
 def test_damage_is_never_called_good(catalogue):
     damage = {"faulty", "leaking", "cracked", "does_not_work", "corroded", "worn", "loose", "fouled"}
-    assert {test.id: test.good_findings & damage for test in catalogue.tests.values() if test.good_findings & damage} == {}
+    assert {
+        test.id: test.good_findings & damage for test in catalogue.tests.values() if test.good_findings & damage
+    } == {}
 
 
 def test_every_word_has_a_verdict_everywhere(catalogue, reading, judged):
     items = [
         reading(None, test=test, at=2 * place, finding=finding)
-        for place, (test, finding) in enumerate((test, finding) for test in (None, *catalogue.tests) for finding in FINDINGS)
+        for place, (test, finding) in enumerate(
+            (test, finding) for test in (None, *catalogue.tests) for finding in FINDINGS
+        )
     ]
     for found in judged(*items):
         assert found.verdict.word in ("in_spec", "out_of_spec", "no_spec")

@@ -46,7 +46,10 @@ def test_rule(words, test, text, unit, condition, verdict, reading, word):
 
 def test_a_design_may_be_named_by_the_vehicle(reading, word, sheet):
     number = reading("400", "[psi]", "cylinder.compression")
-    assert word(number, sheet=sheet("tyre.pressure: {low: 3, unit: bar, source: invented}", engine="2.2 litre diesel")) == "in_spec"
+    assert (
+        word(number, sheet=sheet("tyre.pressure: {low: 3, unit: bar, source: invented}", engine="2.2 litre diesel"))
+        == "in_spec"
+    )
     assert word(number, sheet=sheet("tyre.pressure: {low: 3, unit: bar, source: invented}")) == "out_of_spec"
 
 

@@ -49,7 +49,7 @@ ONE_SIDED = [
 
 @pytest.mark.parametrize(("sign", "text", "unit", "test", "verdict"), ONE_SIDED)
 def test_reading_said_as_one_side(sign, text, unit, test, verdict, reading, word):
-    """"Under forty" reaches down to what the test can show at all, not to minus infinity."""
+    """ "Under forty" reaches down to what the test can show at all, not to minus infinity."""
     assert word(reading(text, unit, test, sign=sign)) == verdict
 
 
@@ -67,8 +67,10 @@ REASONS = [
     ("3.4", "3.4 bar (3.35 to 3.45) against 2.8 to 3.2 bar: 0.15 bar too high (vehicle sheet: invented)"),
     (
         "3.2",
-        "3.2 bar (3.15 to 3.25) against 2.8 to 3.2 bar: "
-        "the limit 3.2 bar lies in what the number leaves open (vehicle sheet: invented)",
+        (
+            "3.2 bar (3.15 to 3.25) against 2.8 to 3.2 bar: "
+            "the limit 3.2 bar lies in what the number leaves open (vehicle sheet: invented)"
+        ),
     ),
 ]
 

@@ -32,6 +32,8 @@ def test_every_test_with_a_general_limit_has_rows(catalogue):
         test.id
         for test in catalogue.tests.values()
         if test.judge != "none"
-        and any(one.low is not None or one.high is not None for one in (test.typical, *test.variants) if one is not None)
+        and any(
+            one.low is not None or one.high is not None for one in (test.typical, *test.variants) if one is not None
+        )
     }
     assert judged - set(BY_TEST) - {"fuse.continuity"} == set()

@@ -53,7 +53,9 @@ def converted(quantity, unit):
 def test_a_verdict_does_not_depend_on_the_unit(case):
     quantity, ends, one, other = case
     limit = based(ends, one)
-    assert compare(reading_band(quantity, one), limit) == compare(reading_band(converted(quantity, other), other), limit)
+    assert compare(reading_band(quantity, one), limit) == compare(
+        reading_band(converted(quantity, other), other), limit
+    )
 
 
 @given(readings(), st.floats(0, 10))
@@ -118,7 +120,9 @@ def test_the_whole_judge_does_not_depend_on_the_unit(test_id, data, catalogue):
     value = data.draw(st.floats(test.plausible.low, test.plausible.high).map(lambda one: round(one, 3)))
     exact = Quantity(value, value - 0.0005, value + 0.0005, test.unit)
     answers = [
-        judge([Item("reading", 0, 1, quantity, None, test.component, test_id)], Note("x"), catalogue).items[0].verdict.word
+        judge([Item("reading", 0, 1, quantity, None, test.component, test_id)], Note("x"), catalogue)
+        .items[0]
+        .verdict.word
         for quantity in (exact, converted(exact, other))
     ]
     assert answers[0] == answers[1]

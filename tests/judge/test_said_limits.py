@@ -163,5 +163,7 @@ def test_the_same_list_shares_its_limit(reading, expected, word):
 
 
 def test_limit_of_another_kind_is_no_limit(reading, expected, judged):
-    found = judged(reading("12.6", "V", "battery.open-circuit-voltage"), expected("50", "mA", "battery.open-circuit-voltage"))
+    found = judged(
+        reading("12.6", "V", "battery.open-circuit-voltage"), expected("50", "mA", "battery.open-circuit-voltage")
+    )
     assert found[0].expected.origin == "catalogue"

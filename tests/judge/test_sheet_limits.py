@@ -34,14 +34,20 @@ def test_two_limits_that_both_could_hold_are_no_verdict(reading, judged, sheet):
 
 
 def test_a_sheet_that_does_not_hold_is_not_replaced_by_the_catalogue(reading, judged, sheet):
-    vehicle = sheet("coolant-temp-sensor.resistance: {low: 2200, high: 2800, unit: Ohm, when: {temperature_c: 20}, source: invented}")
-    found = judged(reading("320", "Ohm", "coolant-temp-sensor.resistance", condition={"temperature_c": 80.0}), sheet=vehicle)[0]
+    vehicle = sheet(
+        "coolant-temp-sensor.resistance: {low: 2200, high: 2800, unit: Ohm, when: {temperature_c: 20}, source: invented}"
+    )
+    found = judged(
+        reading("320", "Ohm", "coolant-temp-sensor.resistance", condition={"temperature_c": 80.0}), sheet=vehicle
+    )[0]
     assert (found.verdict.word, found.expected) == ("no_spec", None)
     assert "80 °C, the limit is for 20 °C" in found.verdict.reason
 
 
 def test_running_pressure_with_the_vacuum_line_off_is_another_condition(reading, word, sheet):
-    vehicle = sheet("fuel-rail.running-pressure: {low: 2.3, high: 2.7, unit: bar, when: {engine: idle}, source: invented}")
+    vehicle = sheet(
+        "fuel-rail.running-pressure: {low: 2.3, high: 2.7, unit: bar, when: {engine: idle}, source: invented}"
+    )
     number = {"condition": {"engine": "idle", "vacuum_line": "off"}}
     assert word(reading("3.0", "bar", "fuel-rail.running-pressure", **number), sheet=vehicle) == "no_spec"
 
@@ -80,7 +86,9 @@ def test_log_table_follows_the_beta_equation(reading, judged, sheet):
     limit = judged(number, sheet=sheet(TABLE % "log"))[0].expected
     for end, cold, hot in ((limit.low, 2200, 290), (limit.high, 2800, 360)):
         assert end == pytest.approx(ntc_resistance(cold, 20, ntc_beta(cold, 20, hot, 80), 50), rel=1e-12)
-    assert limit.low == pytest.approx(exp(log(2200) + (1 / 323.15 - 1 / 293.15) / (1 / 353.15 - 1 / 293.15) * log(290 / 2200)))
+    assert limit.low == pytest.approx(
+        exp(log(2200) + (1 / 323.15 - 1 / 293.15) / (1 / 353.15 - 1 / 293.15) * log(290 / 2200))
+    )
 
 
 def test_linear_table(reading, judged, sheet):

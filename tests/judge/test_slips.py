@@ -106,7 +106,9 @@ def test_said_in_two_units(one, unit, two, other, disagree, reading, judged):
 
 def test_specific_gravity_said_in_points(reading, judged):
     """ "Twelve sixty-five" is 1.265 (common practice, no source); the value stays as said."""
-    good, bad = judged(reading("1265", "1", "battery.specific-gravity"), reading("1140", "1", "battery.specific-gravity", 5))
+    good, bad = judged(
+        reading("1265", "1", "battery.specific-gravity"), reading("1140", "1", "battery.specific-gravity", 5)
+    )
     assert (good.verdict.word, bad.verdict.word) == ("in_spec", "out_of_spec")
     assert good.verdict.reason.startswith("1265 taken as 1.265")
     assert good.quantity.value == 1265

@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from .yaml_source import Place, Source
+    from collections.abc import Iterator
+
+    from .yaml_source import Place
 
 # What `pydantic` says, in the words of someone who writes a YAML file.
 _PLAINER = {
@@ -39,9 +41,8 @@ def unit_fault(unit: Any, want: str | None) -> str | None:
     return None
 
 
-def band_units(form: dict[str, Any], place: Place, want: str, source: Source) -> list[str]:
-    """Faults of every unit inside one test's form."""
-    faults = []
+def band_units(form: dict[str, Any], place: Place, want: str) -> Iterator[tuple[Place, str]]:
+    """(place, fault) of every unit inside one test's form that is not right."""
     spots: list[tuple[Place, Any]] = [((*place, key), form.get(key)) for key in ("typical", "plausible", "relative")]
     for key in ("variants", "advice"):
         spots += [((*place, key, number), one) for number, one in enumerate(form.get(key) or ())]
@@ -49,5 +50,4 @@ def band_units(form: dict[str, Any], place: Place, want: str, source: Source) ->
         if isinstance(band, dict) and band.get("unit") is not None:
             fault = unit_fault(band["unit"], want)
             if fault:
-                faults.append(source.fault((*spot, "unit"), fault))
-    return faults
+                yield (*spot, "unit"), fault

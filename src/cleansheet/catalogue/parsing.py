@@ -81,16 +81,14 @@ def _lay_over(merged: dict[str, Any], source: Source, origin: dict[Place, Source
 def _entry(spot: tuple[str, str], old: Any, new: Any, source: Source, origin: dict[Place, Source]) -> Any:
     """One component, test or caution: the new keys over the old ones; other names are added to those there are."""
     section, id_ = spot
-    origin.setdefault((section, id_), source)
+    origin[(section, id_)] = source  # a fault of the whole is the last file's that touched it
     if not isinstance(new, dict):
-        origin[(section, id_)] = source
         return new
     if section == "components" and "system" not in new and "system" in source.data and not old:
         new = {**new, "system": source.data["system"]}
     for key in new:
         origin[(section, id_, key)] = source
     if not isinstance(old, dict):
-        origin[(section, id_)] = source
         return new
     both = {**old, **new}
     if section == "components" and isinstance(old.get("also"), list) and isinstance(new.get("also"), list):
@@ -124,9 +122,8 @@ def _cross_faults(plain: dict[str, Any], origin: dict[Place, Source]) -> list[st
     faults = []
     for id_, form in plain["tests"].items():
         place: Place = ("tests", id_)
-        source = _origin(origin, place)
         if id_.partition(".")[0] not in plain["components"]:
-            faults.append(source.fault(place, f"no component {id_.partition('.')[0]!r}"))
+            faults.append(_origin(origin, place).fault(place, f"no component {id_.partition('.')[0]!r}"))
         for caution in form.get("caution") or ():
             if caution not in plain["cautions"]:
                 spot = (*place, "caution")
@@ -138,7 +135,7 @@ def _cross_faults(plain: dict[str, Any], origin: dict[Place, Source]) -> list[st
         if fault:
             faults.append(_origin(origin, spot).fault(spot, fault))
         elif unit is not None:
-            faults += band_units(form, place, unit, source)
+            faults += [_origin(origin, spot).fault(spot, fault) for spot, fault in band_units(form, place, unit)]
     for vehicle, ids in plain["caution_by_vehicle"].items():
         place = ("caution_by_vehicle", vehicle)
         faults += [

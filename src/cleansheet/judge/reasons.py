@@ -68,7 +68,7 @@ def reading_text(quantity: Quantity, unit: str, slack: float) -> str:
     low, high = said_band(quantity, slack)
     if value is None or quantity.comparator != "=":
         return band_text(None if low == -inf else low, None if high == inf else high, unit)
-    if -1e5 < low and high < 1e5:
+    if low > -1e5 and high < 1e5:
         text = f"{value:.5g}{tail(unit)} ({low:.5g} to {high:.5g})"
     else:
         text = f"{figure(value)}{tail(unit)} ({figure(low)} to {figure(high)})"
