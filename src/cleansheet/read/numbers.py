@@ -41,7 +41,26 @@ _THIN = frozenset("\u2009\u202f\u00a0\u2007\u2008'’")
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
 _ORDINAL_ENDS = frozenset(("st", "nd", "rd", "th", "ths", "nds", "rds", "sts"))
 _FAR = frozenset(
-    ["km", "kms", "mile", "miles", "mi", "kilometre", "kilometres", "kilometer", "kilometers", "rpm", "pa", "people", "euros", "dollars", "pounds", "ohm", "ohms", "hz"]
+    [
+        "km",
+        "kms",
+        "mile",
+        "miles",
+        "mi",
+        "kilometre",
+        "kilometres",
+        "kilometer",
+        "kilometers",
+        "rpm",
+        "pa",
+        "people",
+        "euros",
+        "dollars",
+        "pounds",
+        "ohm",
+        "ohms",
+        "hz",
+    ]
 )
 
 

@@ -66,15 +66,7 @@ def figure_of(toks: list[Tok], piece: Piece) -> Figure:
     comparator = leading.comparator if leading.comparator != "=" else trailing.comparator
     approximate = leading.approximate or trailing.approximate or number.form == "couple"
     readings = _readings(toks, piece, comparator, approximate)
-    misheard: tuple[Quantity, ...] = ()
-    misheard_end = None
-    if hit is None and not piece.thousand and piece.last < len(toks) and number.form not in FORMAL:
-        heard = misheard_at(toks, piece.last)
-        if heard is not None:
-            misheard = tuple(
-                one_sided(number.value, number.step, code, comparator, approximate) for code in heard.codes
-            )
-            misheard_end = toks[heard.end - 1].end
+    misheard, misheard_end = _misheard(toks, piece, comparator, approximate)
     start, end = toks[number.first].start, toks[piece.last - 1].end
     return Figure(
         start, end, number.first, piece.last, readings[0], "compound" if piece.compound is not None else number.form,
@@ -82,6 +74,22 @@ def figure_of(toks: list[Tok], piece: Piece) -> Figure:
         toks[leading.edge].start if leading.edge >= 0 else start,
         toks[trailing.edge - 1].end if trailing.edge > 0 else end,
     )  # fmt: skip
+
+
+def _misheard(
+    toks: list[Tok], piece: Piece, comparator: str, approximate: bool
+) -> tuple[tuple[Quantity, ...], int | None]:
+    """What a recogniser's words after the number may stand for, where they are no unit or say more than the unit does
+    ("ninety foot powers"); and where they end.
+    """
+    number, hit = piece.number, piece.hit
+    if piece.thousand or piece.compound is not None or number.form in FORMAL:
+        return (), None
+    heard = misheard_at(toks, number.last)
+    if heard is None or (hit is not None and heard.end <= hit.end):
+        return (), None
+    offered = tuple(one_sided(number.value, number.step, code, comparator, approximate) for code in heard.codes)
+    return offered, toks[heard.end - 1].end
 
 
 def _unit_span(toks: list[Tok], piece: Piece) -> tuple[int | None, int | None]:

@@ -88,7 +88,11 @@ def _after_letters(toks: list[Tok], i: int) -> Form | None:
     if before.text not in HYPHENS or not before.glued or i < 2 or toks[i - 2].kind != WORD:
         return None
     word = toks[i - 2]
-    if word.low in LEX or not word.text[0].isupper() or word.low in ("plus", "sub", "under", "over", "mid", "pre", "post"):
+    if (
+        word.low in LEX
+        or not word.text[0].isupper()
+        or word.low in ("plus", "sub", "under", "over", "mid", "pre", "post")
+    ):
         return None
     return _run(toks, i), "code", 0.0
 
@@ -153,7 +157,13 @@ def _clock_said(toks: list[Tok], i: int) -> Form | None:
     n = len(toks)
     if toks[i + 1].low in _CLOCK:
         return i + 2, "clock", float(text)
-    if toks[i + 1].low in ("a", "p") and i + 3 < n and toks[i + 2].text == "." and toks[i + 3].low == "m" and toks[i + 3].glued:
+    if (
+        toks[i + 1].low in ("a", "p")
+        and i + 3 < n
+        and toks[i + 2].text == "."
+        and toks[i + 3].low == "m"
+        and toks[i + 3].glued
+    ):
         return i + 4, "clock", float(text)
     return None
 
@@ -199,7 +209,9 @@ def _chain(toks: list[Tok], i: int) -> Form | None:
     parts = [toks[i].text]
     j = i
     n = len(toks)
-    while j + 2 < n and toks[j + 1].text == mark and toks[j + 1].glued and toks[j + 2].glued and toks[j + 2].kind == NUM:
+    while (
+        j + 2 < n and toks[j + 1].text == mark and toks[j + 1].glued and toks[j + 2].glued and toks[j + 2].kind == NUM
+    ):
         parts.append(toks[j + 2].text)
         j += 2
         if len(parts) == 8:
@@ -269,7 +281,9 @@ _ONE_BEFORE = frozenset(
 _NUMBERED = frozenset(
     "number cylinder cyl pin cell channel coil injector plug carb bank step stage phase part fuse bay unit item terminal line about".split()
 )  # fmt: skip
-_COUNTED_AFTER_NO = frozenset("cylinder cyl carb coil injector plug pin cell pot main bearing lead spark fuse bank".split())
+_COUNTED_AFTER_NO = frozenset(
+    "cylinder cyl carb coil injector plug pin cell pot main bearing lead spark fuse bank".split()
+)
 _OF_WHOM = frozenset("them these those the my his our your their its us a you".split())
 _LASTING = frozenset("for in about within than least after every".split())
 

@@ -50,7 +50,9 @@ def starts(tok: Tok) -> bool:
 
 
 # One of several, by number: what follows the small number is a number of its own ("number one fourteen and a half thou").
-_NUMBERED = frozenset(["number", "cylinder", "cyl", "no", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal"])
+_NUMBERED = frozenset(
+    ["number", "cylinder", "cyl", "no", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal"]
+)
 _WHOLE_STARTS = frozenset((DIGIT, TEEN, TENS, ZERO))
 
 
@@ -83,7 +85,9 @@ def _is_numbered(toks: list[Tok], i: int) -> bool:
 _NO_POINT_BEFORE = frozenset(
     ["this", "that", "the", "some", "which", "what", "any", "every", "my", "your", "his", "her", "our", "their", "no", "same", "starting", "focal", "power", "boiling", "freezing", "melting"]
 )  # fmt: skip
-_BIG = frozenset(["hundred", "thousand", "million", "billion", "trillion", "grand", "lakh", "crore", "bn", "mln", "mn", "tn"])
+_BIG = frozenset(
+    ["hundred", "thousand", "million", "billion", "trillion", "grand", "lakh", "crore", "bn", "mln", "mn", "tn"]
+)
 _NO_BIG_BEFORE = frozenset(["few", "several", "many", "some", "the", "couple", "of", "per"])
 
 
@@ -125,6 +129,8 @@ _GOES_ON = frozenset((*_WHOLE_STARTS, HUNDRED, SCALE, LEX["point"][0]))
 def _is_fraction(toks: list[Tok], i: int, piece: Piece, after: str) -> bool:
     low = toks[i].low
     length = piece.number.last - piece.number.first
+    if low[0] in VULGAR:
+        return True
     if length == 1:  # a bare "half" or "quarter" needs what it is of
         return piece.hit is not None or (low == "half" and after in ("a", "an"))
     if low in ("a", "an") and length == 2:
@@ -144,7 +150,22 @@ def _two_measures(toks: list[Tok], piece: Piece) -> bool:
     return units.kind(piece.hit.codes[0]) in ("voltage", "current", "pressure", "resistance", "temperature")
 
 
-_ADJECTIVES = frozenset(["more", "full", "whole", "odd", "extra", "additional", "further", "straight", "solid", "consecutive", "us", "imperial"])
+_ADJECTIVES = frozenset(
+    [
+        "more",
+        "full",
+        "whole",
+        "odd",
+        "extra",
+        "additional",
+        "further",
+        "straight",
+        "solid",
+        "consecutive",
+        "us",
+        "imperial",
+    ]
+)
 
 
 def with_unit(toks: list[Tok], number: Number) -> Piece:

@@ -17,10 +17,44 @@ from .words import NUM, SIGN, WORD, Tok
 _TO = frozenset(("to", "till", "until", "thru", "through"))
 _DASHES = frozenset("-–—−‐‑~〜～")
 _BLUR = frozenset(
-    ["about", "around", "roughly", "almost", "nearly", "approximately", "maybe", "say", "perhaps", "just", "under", "over", "close", "to", "up", "plus"]
+    [
+        "about",
+        "around",
+        "roughly",
+        "almost",
+        "nearly",
+        "approximately",
+        "maybe",
+        "say",
+        "perhaps",
+        "just",
+        "under",
+        "over",
+        "close",
+        "to",
+        "up",
+        "plus",
+    ]
 )
 # After these a small number names one of several, and "to" is no range: "set number two to fifteen".
-_ONE_OF_SEVERAL = frozenset(["number", "no", "cylinder", "cyl", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal", "valve", "bank"])
+_ONE_OF_SEVERAL = frozenset(
+    [
+        "number",
+        "no",
+        "cylinder",
+        "cyl",
+        "pin",
+        "cell",
+        "carb",
+        "injector",
+        "coil",
+        "nr",
+        "channel",
+        "terminal",
+        "valve",
+        "bank",
+    ]
+)
 
 
 def joint_at(toks: list[Tok], j: int) -> tuple[int, str] | None:

@@ -67,7 +67,8 @@ def _walk(trie: Node, toks: list[Tok], j: int, by_case: bool) -> tuple[int, tupl
         tok = toks[k]
         if tok.line and k > j:
             break
-        step = node.get(tok.text if by_case else tok.low)
+        # "ft2" is an area, "6 ft 2 in" none
+        step = node.get(tok.text if by_case else tok.low) if tok.glued or tok.kind != NUM else None
         if step is None:
             # "foot-pounds", "r.p.m", "in. Hg"
             joins = k > j and tok.glued and tok.kind == SIGN and tok.text in "-.‐‑" and k + 1 < n
