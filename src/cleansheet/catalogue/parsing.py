@@ -25,12 +25,31 @@ def parse(files: list[tuple[Path, bytes]], packaged: int) -> dict[str, Any]:
 
     """
     faults: list[str] = []
-    merged: dict[str, Any] = {section: {} for section in _SECTIONS}
-    origin: dict[Place, Source] = {}
+    merged, origin = gather(files, packaged, faults)
+    return check(merged, origin, faults)
+
+
+Merged = dict[str, Any]
+Origin = dict[Place, Source]
+
+
+def gather(
+    files: list[tuple[Path, bytes]], packaged: int | None = None, faults: list[str] | None = None
+) -> tuple[Merged, Origin]:
+    """The files laid over each other, and which file each key came from; faults of reading go to `faults`."""
+    faults = [] if faults is None else faults
+    merged: Merged = {section: {} for section in _SECTIONS}
+    origin: Origin = {}
     for number, (path, content) in enumerate(files):
-        source = _source(path, content, faults, short=number < packaged)
+        source = _source(path, content, faults, short=packaged is None or number < packaged)
         if source is not None:
             _lay_over(merged, source, origin, faults)
+    return merged, origin
+
+
+def check(merged: Merged, origin: Origin, faults: list[str] | None = None) -> dict[str, Any]:
+    """The checked whole in plain form. Raises SpecError with all `faults`, those found before and those found here."""
+    faults = [] if faults is None else faults
     plain = _validated(merged, origin, faults)
     if not faults:
         faults += _cross_faults(plain, origin)
