@@ -8,7 +8,7 @@ from .. import units
 from .number_words import DIGIT, HUNDRED, HYPHENS, LEX, SCALE, STARTS, TEEN, TENS, VULGAR, ZERO, lex
 from .numbers import Number, candidates_at
 from .quantities_forms import is_pronoun_one
-from .quantities_units import UnitHit, unit_at
+from .quantities_units import UnitHit, per_at, unit_at
 from .words import NUM, SIGN, WORD, Tok
 
 
@@ -118,6 +118,8 @@ def _plausible(toks: list[Tok], i: int, piece: Piece) -> bool:
         return before not in ("the", "several", "some", "few")
     if length == 1 and low in _BIG:
         return before not in _NO_BIG_BEFORE and low in ("hundred", "thousand", "million", "billion", "trillion")
+    if low == "zero" and length == 1 and before in ("absolute", "-", "ground", "sub"):
+        return before == "-" and not (tok.glued and i > 1 and toks[i - 2].low in ("sub", "non", "near"))
     if low == "one" and length == 1:
         return not is_pronoun_one(toks, i, piece.hit)
     return not _two_measures(toks, piece)
@@ -187,6 +189,9 @@ def with_unit(toks: list[Tok], number: Number) -> Piece:
     hit = unit_at(toks, j, decimals)
     if hit is not None:
         return Piece(number, hit, hit.end, j) if _unit_holds(toks, number, j, hit) else Piece(number, None, number.last)
+    if tok.low == "per":
+        hit = per_at(toks, j)
+        return Piece(number, None, j) if hit is None else Piece(number, hit, hit.end, j)
     ish = _past_ish(toks, j)
     if ish:
         hit = unit_at(toks, ish, decimals)
@@ -253,7 +258,7 @@ def _unit_holds(toks: list[Tok], number: Number, j: int, hit: UnitHit) -> bool:
     if low in ("'", "’", "′"):
         return tok.glued and not (after is not None and after.glued and after.kind == WORD and after.low == "s")
     if low in ('"', "”", "″", "''"):
-        return tok.glued
+        return tok.glued and number.form in ("numeral", "fraction") and not _closes_quote(toks, number.first, low)
     if low == "foot":
         return after is None or after.low not in _NOT_FOOT
     if tok.text in ("c", "f") and not tok.glued:
@@ -269,6 +274,16 @@ def _unit_holds(toks: list[Tok], number: Number, j: int, hit: UnitHit) -> bool:
         and after.text in "'’"
         and after.glued
     )
+
+
+def _closes_quote(toks: list[Tok], i: int, mark: str) -> bool:
+    """Whether a quotation mark opened shortly before the number, so that the one after it closes: in `"set to 5"`."""
+    for k in range(i - 1, max(i - 13, -1), -1):
+        if toks[k].low == mark:
+            return k + 1 < len(toks) and toks[k + 1].glued and not toks[k].glued
+        if toks[k].line:
+            return False
+    return False
 
 
 def _kilo(toks: list[Tok], number: Number, j: int) -> Piece:
@@ -287,7 +302,7 @@ def _kilo(toks: list[Tok], number: Number, j: int) -> Piece:
     return Piece(number, None, j + 1, j, thousand=True)
 
 
-_MONEY = frozenset("$£€¥₹¢₽₩")
+MONEY = frozenset("$£€¥₹¢₽₩")
 
 
 def _letter_scale(toks: list[Tok], number: Number, j: int) -> Piece | None:
@@ -295,7 +310,7 @@ def _letter_scale(toks: list[Tok], number: Number, j: int) -> Piece | None:
     tok = toks[j]
     if j + 1 < len(toks) and toks[j + 1].glued and toks[j + 1].kind != SIGN:
         return None
-    money = number.first > 0 and toks[number.first - 1].text in _MONEY
+    money = number.first > 0 and toks[number.first - 1].text in MONEY
     if not (money or (tok.text == "M" and tok.glued)) or number.form != "numeral":
         return None
     scale = 1e9 if tok.low == "b" else 1e6

@@ -11,7 +11,7 @@ from .number_words import HUNDRED, SCALE, lex
 from .numbers import candidates_at
 from .quantities_compounds import compound
 from .quantities_figure import FORMAL, Figure, figure_of, shared
-from .quantities_pieces import Piece, choose, starts, with_unit
+from .quantities_pieces import MONEY, Piece, choose, starts, with_unit
 from .words import NUM, SIGN, WORD, Tok
 
 _TO = frozenset(("to", "till", "until", "thru", "through"))
@@ -123,6 +123,8 @@ def range_from(toks: list[Tok], first: Piece, text: str | None = None, *, betwee
     if joint is None:
         return None
     j, link = joint
+    if j + 1 < len(toks) and toks[j].text in MONEY and first.hit is None:
+        j += 1  # "$5 to $10"
     if j >= len(toks) or toks[j].line or not starts(toks[j]) or (link == "and") != (between and link == "and"):
         return None
     if link == "to" and first.hit is None and first.number.first > 0 and first.number.value <= 12:

@@ -199,6 +199,17 @@ _USUAL = {
 }  # fmt: skip
 
 
+def per_at(toks: list[Tok], j: int) -> UnitHit | None:
+    """What a bare number is per: "five hundred per square kilometre", "60 per minute"; the code begins with a stroke."""
+    if j + 1 >= len(toks) or toks[j].low != "per":
+        return None
+    under = _one_unit(_forms(), toks, j + 1, decimals=True)
+    if under is None or under.style != "name" or units.kind(under.codes[0]) == "temperature":
+        return None
+    code = f"/{under.codes[0]}"
+    return UnitHit(under.end, (code,), "name") if units.known(code) else None
+
+
 def misheard_at(toks: list[Tok], j: int) -> UnitHit | None:
     """A word that a recogniser writes for a unit ("homes" for ohms), for use beside a number only."""
     if j >= len(toks):

@@ -76,11 +76,13 @@ def _composed(code: str) -> UnitRow | None:
             return None
         parts.append((term[1] or ".", inner, int(term[3] or 1)))
         at = term.end()
-    if not parts or (len(parts) == 1 and parts[0][2] == 1):
+    if not parts or (len(parts) == 1 and parts[0][2] == 1 and parts[0][0] != "/"):
         return None
-    kind = ""
-    pint_name = ""
-    show = ""
+    # "/min" and "/km2" begin with the stroke: so much per minute
+    per = parts[0][0] == "/"
+    kind = "number" if per else ""
+    pint_name = "1" if per else ""
+    show = "1" if per else ""
     for joint, inner, power in parts:
         one = inner.kind if power == 1 else _POWER.get((inner.kind, power), f"{inner.kind}{power}")
         kind = one if not kind else _OVER.get((kind, one), f"{kind}/{one}") if joint == "/" else f"{kind}.{one}"
