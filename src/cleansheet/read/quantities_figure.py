@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from .. import units
 from ..terms import Quantity
 from . import quantities_cues as cues
+from .numbers import Number
 from .quantities_pieces import Piece
 from .quantities_units import UnitHit, misheard_at
 from .words import Tok
@@ -108,8 +109,21 @@ def _readings(toks: list[Tok], piece: Piece, comparator: str, approximate: bool)
         return _thousands(toks, piece, comparator, approximate)
     codes: tuple[str | None, ...] = piece.codes or (None,)
     readings = [one_sided(value, step, code, comparator, approximate) for code in codes]
-    readings.extend(one_sided(other, step, codes[0], comparator, approximate) for other in number.alternatives)
+    others = (*number.alternatives, *_swallowed(toks, number))
+    readings.extend(one_sided(other, step, codes[0], comparator, approximate) for other in others)
     return readings
+
+
+# A whole number that a recogniser writes as a small word: "fuel pressure to point five bar" was two point five.
+_SOUND_ALIKE = {"to": 2.0, "too": 2.0, "for": 4.0, "won": 1.0, "ate": 8.0, "sex": 6.0, "tree": 3.0}
+
+
+def _swallowed(toks: list[Tok], number: Number) -> tuple[float, ...]:
+    """What the number may be if the word before its point was the whole part, misheard."""
+    if number.first == 0 or toks[number.first].low != "point" or not 0 < number.value < 1:
+        return ()
+    whole = _SOUND_ALIKE.get(toks[number.first - 1].low)
+    return () if whole is None else (round(whole + number.value, 9),)
 
 
 def _thousands(toks: list[Tok], piece: Piece, comparator: str, approximate: bool) -> list[Quantity]:
