@@ -50,5 +50,17 @@ def test_help_loads_nothing_heavy():
     code = "import sys; sys.argv = ['cleansheet', '--help']\nimport cleansheet.cli\ntry: cleansheet.cli.main()\nexcept SystemExit: pass\nprint(*sys.modules, file=sys.stderr)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     loaded = set(done.stderr.split())
-    heavy = {"rich", "pydantic", "yaml", "spacy", "pint", "numpy", "sqlite3", "sqlite_utils", "faster_whisper", "dateparser", "rapidfuzz"}
+    heavy = {
+        "rich",
+        "pydantic",
+        "yaml",
+        "spacy",
+        "pint",
+        "numpy",
+        "sqlite3",
+        "sqlite_utils",
+        "faster_whisper",
+        "dateparser",
+        "rapidfuzz",
+    }
     assert loaded & heavy == set()

@@ -44,7 +44,12 @@ class Screen:
         env.pop("COLUMNS", None)
         self.shown = ""
         self.child = pexpect.spawn(
-            sys.executable, ["-m", "cleansheet.cli", "review", *args], dimensions=(40, 80), encoding="utf-8", env=env, timeout=30
+            sys.executable,
+            ["-m", "cleansheet.cli", "review", *args],
+            dimensions=(40, 80),
+            encoding="utf-8",
+            env=env,
+            timeout=30,
         )
 
     def until(self, pattern):
@@ -83,7 +88,11 @@ def test_what_needs_eyes_comes_first_and_signing_is_by_name(waiting):
     screen.key("S", "3 lines signed by Sam")
     assert screen.end() == 0
     with book.open_journal(book.default_path()) as journal:
-        assert [row["quote"] for row in journal.rows("SELECT quote FROM items ORDER BY start_at")] == ["3.0 bar", "coal pack was swapped", "0.8"]
+        assert [row["quote"] for row in journal.rows("SELECT quote FROM items ORDER BY start_at")] == [
+            "3.0 bar",
+            "coal pack was swapped",
+            "0.8",
+        ]
         assert book.waiting(journal) == []
 
 
@@ -164,7 +173,7 @@ def test_another_test_is_one_key_away(waiting):
     screen.until(PROMPT)
     for _ in range(3):
         screen.key("n")
-    assert "taken instead, and kept" in screen.key("1", "kept")  + screen.until("put off")
+    assert "taken instead, and kept" in screen.key("1", "kept") + screen.until("put off")
     with book.open_journal(book.default_path()) as journal:
         assert book.waiting(journal)[0].steps[0]["set"] == {"test": "fuel-rail.hold-pressure"}
 
@@ -172,7 +181,9 @@ def test_another_test_is_one_key_away(waiting):
 def test_a_part_is_corrected_by_any_name_and_the_shop_s_name_learned_the_second_time(waiting):
     more = "It is the coal pack again, I swapped it."
     with book.open_journal(book.default_path()) as journal:
-        drafted = draft(more, item(more, "I swapped it", "action", confidence=0.4), name="later.txt", at="2026-03-09T10:00:00")
+        drafted = draft(
+            more, item(more, "I swapped it", "action", confidence=0.4), name="later.txt", at="2026-03-09T10:00:00"
+        )
         book.take(journal, drafted, who="Sam", at="2026-03-09T18:00:00", vehicle="Aldern Camper 2.0")
     screen = Screen()
     screen.until(PROMPT)

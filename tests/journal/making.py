@@ -31,7 +31,9 @@ def draft(text, *items, name="note.txt", at="2026-03-02T16:20:00"):
 def signed(journal, drafted, *, who="Sam", at="2026-03-02T18:00:00", **where):
     """Take a draft and sign every line of it; returns what `take` said."""
     taken = book.take(journal, drafted, who=who, at=at, **where)
-    lines = [book.Line(place, one) for place, one in enumerate(sorted(drafted.items, key=lambda i: (i.start, i.end)), 1)]
+    lines = [
+        book.Line(place, one) for place, one in enumerate(sorted(drafted.items, key=lambda i: (i.start, i.end)), 1)
+    ]
     steps = [{"do": "keep", "lines": [line.number for line in lines]}]
     book.sign(journal, taken.note_id, lines, steps=steps, revision=1, finished=True, who=who, at=at)
     return taken

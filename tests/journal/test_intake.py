@@ -40,7 +40,16 @@ def test_signing_keeps_who_when_and_the_line_as_drafted(journal):
     drafted = coil_draft()
     taken = book.take(journal, drafted, who="Sam", at="2026-03-02T18:00:00")
     changed = book.Line(1, drafted.items[1], drafted.items[0])
-    book.sign(journal, taken.note_id, [changed], steps=[{"do": "keep", "lines": [1]}], revision=1, finished=False, who="Kit", at="2026-03-02T19:00:00")
+    book.sign(
+        journal,
+        taken.note_id,
+        [changed],
+        steps=[{"do": "keep", "lines": [1]}],
+        revision=1,
+        finished=False,
+        who="Kit",
+        at="2026-03-02T19:00:00",
+    )
     row = journal.row("SELECT * FROM items")
     assert (row["signed_by"], row["signed_at"], row["revision"]) == ("Kit", "2026-03-02T19:00:00", 1)
     assert (row["quote"], row["said"]) == ("9.4 kohm", "Coil primary 0.7 ohm, secondary 9.4 kohm.")
@@ -79,7 +88,16 @@ def test_signing_on_a_stale_draft_signs_nothing(journal):
     taken = book.take(journal, drafted, who="Sam", at="2026-03-02T18:00:00")
     book.save_steps(journal, taken.note_id, [{"do": "drop", "lines": [1]}], revision=1)
     with pytest.raises(JournalError):
-        book.sign(journal, taken.note_id, [book.Line(1, drafted.items[0])], steps=[], revision=1, finished=True, who="Sam", at="x")
+        book.sign(
+            journal,
+            taken.note_id,
+            [book.Line(1, drafted.items[0])],
+            steps=[],
+            revision=1,
+            finished=True,
+            who="Sam",
+            at="x",
+        )
     assert journal.rows("SELECT * FROM items") == []
 
 

@@ -36,7 +36,8 @@ def test_three_processes_take_and_sign_at_once(path):
 
     here = str(Path(__file__).parent)
     workers = [
-        subprocess.Popen([sys.executable, "-c", WORKER, str(path), who, here], stderr=subprocess.PIPE, text=True) for who in ("Sam", "Kit", "Pat")
+        subprocess.Popen([sys.executable, "-c", WORKER, str(path), who, here], stderr=subprocess.PIPE, text=True)
+        for who in ("Sam", "Kit", "Pat")
     ]
     for worker in workers:
         _, said = worker.communicate(timeout=120)
@@ -50,9 +51,15 @@ def test_three_processes_take_and_sign_at_once(path):
 
 def test_a_wait_that_is_too_long_is_one_line(path, monkeypatch):
     monkeypatch.setattr(store, "WAIT_S", 0.1)
-    with book.open_journal(path) as first, book.open_journal(path) as second, first.write():
-        with pytest.raises(JournalError, match="in use by another process for more than 0 s; nothing was changed; try again"):
-            book.open_job(second, vehicle="Aldern Camper 2.0", at="2026-03-02T18:00:00")
+    with (
+        book.open_journal(path) as first,
+        book.open_journal(path) as second,
+        first.write(),
+        pytest.raises(
+            JournalError, match="in use by another process for more than 0 s; nothing was changed; try again"
+        ),
+    ):
+        book.open_job(second, vehicle="Aldern Camper 2.0", at="2026-03-02T18:00:00")
 
 
 def test_reading_goes_on_while_another_writes(path):

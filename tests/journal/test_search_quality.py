@@ -6,12 +6,14 @@ recall and precision are over all questions together.
 
 from __future__ import annotations
 
+import contextlib
 from datetime import date
 
 import pytest
 from making import draft, item, signed
 
 from cleansheet import journal as book
+from cleansheet.terms import InputError
 
 TODAY = date(2026, 11, 25)
 ALDERN, BRINDLE, TOLVER = "Aldern Camper 2.0", "Brindle Twin", "Tolver estate"
@@ -144,7 +146,7 @@ ANSWERS = [
     ("by Kit in February 2026", "f3 f7"),
     ("hissing", "m5"),
     ("hesitates when cold", "o3"),
-    ("\"check valve\"", "f9"),
+    ('"check valve"', "f9"),
     ("crank sensor out of spec above 1 kohm on the Aldern in April by Sam", "k2"),
     ("too close to call", "b1 w2"),
     ("to order battery", "b5"),
@@ -212,12 +214,10 @@ def test_no_record_names_the_nearest(shop, catalogue):
     assert "ignition-module" in {near.component for near in found.nearest}
 
 
-@pytest.mark.parametrize("asked", ["5W-30", "A-12/4", "it's", "25.5", "rpm?", "*", "(", "NEAR AND OR", '"', "col:x", "^"])
+@pytest.mark.parametrize(
+    "asked", ["5W-30", "A-12/4", "it's", "25.5", "rpm?", "*", "(", "NEAR AND OR", '"', "col:x", "^"]
+)
 def test_what_people_type_is_never_a_fault(shop, catalogue, asked):
     journal, _ = shop
-    try:
+    with contextlib.suppress(InputError):  # "nothing was asked" is a fair answer to a lone sign
         book.find(journal, asked, catalogue, today=TODAY)
-    except Exception as err:  # noqa: BLE001
-        from cleansheet.terms import InputError
-
-        assert isinstance(err, InputError), err

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime as when
+from datetime import timedelta
 
 import pytest
 from making import draft, item, signed
@@ -42,11 +43,19 @@ STANDINGS = [
 ]  # fmt: skip
 
 
-def stands(journal, catalogue, events, now=datetime(2026, 6, 1)):
+LATER = when.fromisoformat("2026-06-01T00:00")
+
+
+def stands(journal, catalogue, events, now=LATER):
     for day, (kind, part, verdict) in enumerate(events, 1):
         text = f"On day {day} this was said of it."
         where = {"test": part} if "." in part else {"component": part}
-        signed(journal, draft(text, item(text, f"day {day}", kind, verdict=verdict, **where), at=f"2026-03-{day:02d}T10:00:00"), job=None, vehicle="Aldern Camper 2.0")
+        signed(
+            journal,
+            draft(text, item(text, f"day {day}", kind, verdict=verdict, **where), at=f"2026-03-{day:02d}T10:00:00"),
+            job=None,
+            vehicle="Aldern Camper 2.0",
+        )
     job = book.jobs(journal)[0]
     return book.standing(book.of_job(journal, job.id), catalogue, now)
 
@@ -67,7 +76,11 @@ def test_a_system_names_what_is_untested(journal, catalogue):
 
 
 def test_a_question_shows_what_came_after_it(journal, catalogue):
-    found = stands(journal, catalogue, [("question", "ignition-coil", None), ("reading", "ignition-coil.primary-resistance", "in_spec")])
+    found = stands(
+        journal,
+        catalogue,
+        [("question", "ignition-coil", None), ("reading", "ignition-coil.primary-resistance", "in_spec")],
+    )
     (question,) = found.questions
     assert [record.happened_at[:10] for record in question.since] == ["2026-03-02"]
 
@@ -97,13 +110,19 @@ def test_a_timed_test_runs_until_it_is_read(journal, catalogue):
     one = item(text, "leave it for 20 minutes and read again", "todo", component="fuel-rail")
     signed(journal, draft(text, one, at="2026-03-02T16:00:00"), vehicle="Aldern Camper 2.0")
     job = book.jobs(journal)[0]
-    (timed,) = book.standing(book.of_job(journal, job.id), catalogue, datetime(2026, 3, 2, 16, 12)).timed
+    (timed,) = book.standing(book.of_job(journal, job.id), catalogue, when.fromisoformat("2026-03-02T16:12")).timed
     assert (timed.due, timed.left) == ("2026-03-02T16:20", timedelta(minutes=8))
-    (over,) = book.standing(book.of_job(journal, job.id), catalogue, datetime(2026, 3, 2, 17, 0)).timed
+    (over,) = book.standing(book.of_job(journal, job.id), catalogue, when.fromisoformat("2026-03-02T17:00")).timed
     assert over.left == timedelta(minutes=-40)
     text = "Still 2.9 bar."
-    signed(journal, draft(text, item(text, "2.9 bar", value=2.9, unit="bar", test="fuel-rail.hold-pressure"), at="2026-03-02T16:25:00"), vehicle="Aldern Camper 2.0")
-    assert book.standing(book.of_job(journal, job.id), catalogue, datetime(2026, 3, 2, 17, 0)).timed == ()
+    signed(
+        journal,
+        draft(
+            text, item(text, "2.9 bar", value=2.9, unit="bar", test="fuel-rail.hold-pressure"), at="2026-03-02T16:25:00"
+        ),
+        vehicle="Aldern Camper 2.0",
+    )
+    assert book.standing(book.of_job(journal, job.id), catalogue, when.fromisoformat("2026-03-02T17:00")).timed == ()
 
 
 @pytest.mark.parametrize(("said", "new"), [("Swapped the pump relay", True), ("replaced coil", True), ("fitted a new cap", True), ("renewed the hose", True),
@@ -116,9 +135,21 @@ def test_a_story_has_one_unit_a_trend_and_the_last_replacement(journal):
     readings = [("2025-01-01", 9.0, "kOhm"), ("2025-07-02", 9500, "Ohm"), ("2026-01-01", 10.0, "kOhm")]
     for day, value, unit in readings:
         text = f"Secondary {value} {unit} today."
-        signed(journal, draft(text, item(text, f"{value} {unit}", value=value, unit=unit, test="ignition-coil.secondary-resistance"), at=f"{day}T12:00:00"), vehicle="Aldern Camper 2.0")
+        signed(
+            journal,
+            draft(
+                text,
+                item(text, f"{value} {unit}", value=value, unit=unit, test="ignition-coil.secondary-resistance"),
+                at=f"{day}T12:00:00",
+            ),
+            vehicle="Aldern Camper 2.0",
+        )
     for day, text in (("2025-02-01", "Cleaned the coil."), ("2025-03-01", "Replaced the coil.")):
-        signed(journal, draft(text, item(text, text[:-1], "action", component="ignition-coil"), at=f"{day}T12:00:00"), vehicle="Aldern Camper 2.0")
+        signed(
+            journal,
+            draft(text, item(text, text[:-1], "action", component="ignition-coil"), at=f"{day}T12:00:00"),
+            vehicle="Aldern Camper 2.0",
+        )
     told = book.story(book.of_job(journal, 1))
     (series,) = told.series
     assert (series.unit, series.values) == ("kOhm", (9.0, 9.5, 10.0))

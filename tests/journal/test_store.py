@@ -88,7 +88,9 @@ def test_another_database_is_refused(path):
         book.open_journal(path)
 
 
-@pytest.mark.parametrize("content", [b"these are words, not a database at all, and more of them", bytes(range(256)) * 20])
+@pytest.mark.parametrize(
+    "content", [b"these are words, not a database at all, and more of them", bytes(range(256)) * 20]
+)
 def test_a_file_that_is_no_database_is_refused_and_left_alone(content, path):
     path.write_bytes(content)
     with pytest.raises(JournalError, match="not a journal"):
@@ -130,16 +132,13 @@ def test_the_default_place_is_the_users_data_folder_or_what_the_environment_says
 
 
 def test_full_disk_is_one_line_and_changes_nothing(journal):
-    from making import coil_draft
+    from making import coil_draft, draft
 
     pages = journal.conn.execute("PRAGMA page_count").fetchone()[0]
     journal.conn.execute(f"PRAGMA max_page_count = {pages}")  # what a full disk looks like to SQLite: SQLITE_FULL
-    with pytest.raises(JournalError, match="disk is full; nothing was changed"):
+    with pytest.raises(JournalError, match="disk is full; nothing was changed"):  # noqa: PT012 - which one is the last is open
         for place in range(200):
-            text = f"note {place}. " + "many words " * 400
-            from making import draft
-
-            book.take(journal, draft(text), who="Sam", at="2026-03-02T18:00:00")
+            book.take(journal, draft(f"note {place}. " + "many words " * 400), who="Sam", at="2026-03-02T18:00:00")
     journal.conn.execute("PRAGMA max_page_count = 1000000")
     assert all(check.holds for check in book.verify(journal))
     assert book.take(journal, coil_draft(), who="Sam", at="2026-03-02T18:00:00").new

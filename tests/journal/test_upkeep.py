@@ -18,11 +18,31 @@ def filled(journal):
     """Two notes signed, one revised, one waiting with a step, a closed job, a correction remembered."""
     signed(journal, coil_draft(), vehicle="Aldern Camper 2.0")
     text = "Pads 3 mm. It's “hissing”, 5W-30 & naïve\nsecond line"
-    signed(journal, draft(text, item(text, "3 mm", value=3, unit="mm", test="brake-pad.thickness", verdict="too_close", flags=("unit_assumed",))), vehicle="Brindle Twin")
+    signed(
+        journal,
+        draft(
+            text,
+            item(
+                text,
+                "3 mm",
+                value=3,
+                unit="mm",
+                test="brake-pad.thickness",
+                verdict="too_close",
+                flags=("unit_assumed",),
+            ),
+        ),
+        vehicle="Brindle Twin",
+    )
     line = book.record(journal, 1)
     book.revise(journal, 1, line.item, revision=1, who="Kit", at="2026-04-01T09:00:00", why="looked again")
     text = "Rail 2.9 bar"
-    taken = book.take(journal, draft(text, item(text, "2.9 bar", value=2.9, unit="bar", test="fuel-rail.static-pressure")), who="Sam", at="2026-03-02T18:00:00")
+    taken = book.take(
+        journal,
+        draft(text, item(text, "2.9 bar", value=2.9, unit="bar", test="fuel-rail.static-pressure")),
+        who="Sam",
+        at="2026-03-02T18:00:00",
+    )
     book.save_steps(journal, taken.note_id, [{"do": "keep", "lines": [1]}], revision=1)
     book.note_rename(journal, taken.note_id, "fuel-rail", text, at="2026-03-02T18:00:00")
     book.close_job(journal, "2026-002", "pads replaced", at="2026-05-01T09:00:00")
@@ -106,13 +126,19 @@ def test_verify_sees_what_was_changed_behind_its_back(filled, path, _name, table
     filled.close()
     conn = sqlite3.connect(path)
     if table:  # as a tool without our guards would do it
-        for (name,) in conn.execute("SELECT name FROM sqlite_master WHERE type = 'trigger' AND tbl_name = ?", (table,)).fetchall():
+        for (name,) in conn.execute(
+            "SELECT name FROM sqlite_master WHERE type = 'trigger' AND tbl_name = ?", (table,)
+        ).fetchall():
             conn.execute(f"DROP TRIGGER {name}")
     conn.execute(statement)
     conn.commit()
     conn.close()
     with book.open_journal(path) as opened:
-        faults = [check for check in book.verify(opened) if not check.holds and (table is None or check.name != "form of the tables")]
+        faults = [
+            check
+            for check in book.verify(opened)
+            if not check.holds and (table is None or check.name != "form of the tables")
+        ]
     assert faults or (table == "items" and "DELETE" in statement)
 
 

@@ -41,7 +41,20 @@ def test_a_value_with_its_unit(asked, kind, low, high, is_open, rest):
     assert " ".join(left.split()) == rest
 
 
-@pytest.mark.parametrize("asked", ["injector 3", "coil 12", "job 2026-014", "5W-30", "A-12/4", "cylinder 3 plug", "T012A", "size 17 socket", "4 plugs"])
+@pytest.mark.parametrize(
+    "asked",
+    [
+        "injector 3",
+        "coil 12",
+        "job 2026-014",
+        "5W-30",
+        "A-12/4",
+        "cylinder 3 plug",
+        "T012A",
+        "size 17 socket",
+        "4 plugs",
+    ],
+)
 def test_what_is_no_value(asked):
     spans, left = take_values(asked)
     assert spans == ()

@@ -40,7 +40,11 @@ def test_lines_are_numbered_in_the_order_of_the_words():
 LOOKS = [
     ("clean", {}, ()),
     ("a flag", {"flags": ("unit_assumed",)}, ("no unit was said",)),
-    ("two flags", {"flags": ("unit_slip", "implausible")}, ("unit or decimal point may have slipped", "outside what such a part can show")),
+    (
+        "two flags",
+        {"flags": ("unit_slip", "implausible")},
+        ("unit or decimal point may have slipped", "outside what such a part can show"),
+    ),
     ("bad number", {"verdict": Verdict("out_of_spec", "")}, ("out of its limits",)),
     ("close", {"verdict": Verdict("too_close", "")}, ("too close to a limit to call",)),
     ("unsure", {"confidence": 0.41}, ("only 41% sure",)),
@@ -84,7 +88,11 @@ def test_keep_all_clean_never_takes_a_flagged_one():
 def test_keep_all_clean_holds_for_any_draft(marks):
     text = " ".join("abcdefgh"[: len(marks)]) or "nothing"
     items = [
-        replace(item(text, "abcdefgh"[place], test="fuel-rail.static-pressure", verdict=word), flags=tuple(sorted(flags)), confidence=sure)
+        replace(
+            item(text, "abcdefgh"[place], test="fuel-rail.static-pressure", verdict=word),
+            flags=tuple(sorted(flags)),
+            confidence=sure,
+        )
         for place, (flags, sure, word) in enumerate(marks)
     ]
     review = rv.start(draft(text, *items))
@@ -176,7 +184,10 @@ def test_split_makes_two_lines_to_decide():
     review = rv.start(draft(text, whole))
     parts = [replace(whole, end=3, position="1"), replace(whole, start=8, position="2")]
     review = rv.apply(review, rv.split(1, parts, text))
-    assert [(line.number, line.item.position, line.state) for line in review.lines] == [(1, "1", "open"), (2, "2", "open")]
+    assert [(line.number, line.item.position, line.state) for line in review.lines] == [
+        (1, "1", "open"),
+        (2, "2", "open"),
+    ]
     with pytest.raises(InputError, match="two parts"):
         rv.apply(review, rv.split(1, parts[:1], text))
 

@@ -81,7 +81,7 @@ def _ask_part(desk: Desk, line: rv.Line) -> dict[str, Any]:
 def _fits(item: Item, test: Any) -> bool:
     if item.quantity is None:
         return bool(test.takes_finding)
-    if not test.is_measured:
+    if test.unit == "finding":
         return False
     from cleansheet.units import same_kind
 

@@ -15,8 +15,10 @@ from cleansheet.terms import InputError
 from .common import JournalOption, JsonOption, print_json, the_catalogue, the_journal
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
     from cleansheet.catalogue import Catalogue
-    from cleansheet.journal import Found, Query
+    from cleansheet.journal import Found, Query, Span
 
 Many = list[str] | None
 
@@ -124,7 +126,10 @@ def _query(book: object, catalogue: Catalogue, said: str, **options: list[str] |
         verdicts=(*query.verdicts, *many["verdict"]),
         findings=(*query.findings, *many["finding"]),
         kinds=(*query.kinds, *many["kind"]),
-        vehicles=(*query.vehicles, *(_vehicle(one, known(book).vehicles) for one in many["vehicle"])),
+        vehicles=(
+            *query.vehicles,
+            *(name for one in many["vehicle"] for name in _vehicles(one, known(book).vehicles_starting)),
+        ),
         jobs=(*query.jobs, *many["job"]),
         who=(*query.who, *many["signed_by"]),
         since=_day(options["since"], 0) or query.since,
@@ -139,7 +144,7 @@ def _near(word: str, choices: tuple[str, ...]) -> str | None:
     return next(iter(difflib.get_close_matches(word.lower().replace(" ", "_"), choices, n=1, cutoff=0.6)), None)
 
 
-def _spans(said: str) -> tuple[object, ...]:
+def _spans(said: str) -> tuple[Span, ...]:
     from cleansheet.journal.values import take_values
 
     spans, rest = take_values(said)
@@ -148,10 +153,10 @@ def _spans(said: str) -> tuple[object, ...]:
     return spans
 
 
-def _vehicle(said: str, known: tuple[str, ...]) -> str:
-    low = said.lower()
-    hits = [name for name in known if name.lower() == low] or [name for name in known if name.lower().startswith(low)]
-    return hits[0] if hits else said
+def _vehicles(said: str, starting: Callable[[str], Sequence[str]]) -> tuple[str, ...]:
+    """The vehicles of that name, or all whose names start so; what is asked where there are none."""
+    names = tuple(starting(said))
+    return tuple(name for name in names if name.lower() == said.lower()) or names or (said,)
 
 
 def _day(said: list[str] | str | None, end: int) -> str | None:

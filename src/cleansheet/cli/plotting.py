@@ -38,10 +38,13 @@ def plot_story(records: Sequence[Record], catalogue: Catalogue, to: Path) -> Pat
 
 def _figure(series: Sequence[Series], catalogue: Catalogue) -> Any:
     try:
-        from matplotlib.figure import Figure  # without pyplot: no window system is touched
+        import importlib
+
+        # without pyplot: no window system is touched
+        figure_class = importlib.import_module("matplotlib.figure").Figure
     except ImportError as err:
         raise InputError("drawing needs matplotlib: install cleansheet[plot]") from err
-    figure = Figure(figsize=(8.5, 2.7 * len(series)), layout="constrained")
+    figure = figure_class(figsize=(8.5, 2.7 * len(series)), layout="constrained")
     for place, one in enumerate(series):
         _panel(figure.add_subplot(len(series), 1, place + 1), one, catalogue)
     return figure

@@ -18,7 +18,7 @@ from .names import FILLER, NameIndex, folded, likeness, singular, words_of
 from .values import take_values
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
     from datetime import date
 
 _QUOTED = re.compile(r'"([^"]+)"|“([^”]+)”')
@@ -76,10 +76,10 @@ _FINDING_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What the journal itself knows by name: its vehicles, job codes are looked up, and the people who signed."""
+    """What the journal itself knows by name: the people who signed, and its vehicles, asked for by their first word."""
 
-    vehicles: tuple[str, ...] = ()
     people: tuple[str, ...] = ()
+    vehicles_starting: Callable[[str], Sequence[str]] = lambda _: ()
 
 
 def parse_query(said: str, catalogue: Any, known: Known, today: date, index: NameIndex | None = None) -> Query:
@@ -89,7 +89,7 @@ def parse_query(said: str, catalogue: Any, known: Known, today: date, index: Nam
     quoted = tuple(next(group for group in found.groups() if group) for found in _QUOTED.finditer(said))
     text = _QUOTED.sub(" ", said)
     query, text = _take_jobs(replace(query, text=quoted), text)
-    query, text = _take_vehicles(query, text, known.vehicles)
+    query, text = _take_vehicles(query, text, known.vehicles_starting)
     query, text = _take_people(query, text, known.people)
     since, until, text = take_dates(text, today)
     values, text = take_values(text)
@@ -126,9 +126,11 @@ def _take_people(query: Query, text: str, people: Sequence[str]) -> tuple[Query,
     return query, text
 
 
-def _take_vehicles(query: Query, text: str, vehicles: Sequence[str]) -> tuple[Query, str]:
+def _take_vehicles(query: Query, text: str, vehicles_starting: Callable[[str], Sequence[str]]) -> tuple[Query, str]:
     """The known vehicles whose name, or as much of it as tells them apart, stands in the question."""
     low = [(found.group().lower(), found.span()) for found in re.finditer(r"[A-Za-z0-9][\w.]*", text)]
+    firsts = {word for word, _ in low if word not in FILLER and len(word) > 1}
+    vehicles = [name for word in sorted(firsts) for name in vehicles_starting(word)]
     hits: list[str] = []
     spans: list[tuple[int, int]] = []
     for name in vehicles:

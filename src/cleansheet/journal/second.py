@@ -39,6 +39,7 @@ CREATE INDEX items_by_component ON items
 CREATE INDEX items_by_value ON items (base_kind, base, happened_at DESC) WHERE base IS NOT NULL;
 CREATE INDEX items_by_verdict ON items (verdict, happened_at DESC);
 CREATE INDEX items_by_kind ON items (kind, happened_at DESC);
+CREATE INDEX items_by_person ON items (signed_by, happened_at DESC);
 CREATE INDEX items_by_time ON items (happened_at DESC);
 CREATE INDEX items_by_job ON items (job_id, happened_at DESC);
 

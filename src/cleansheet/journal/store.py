@@ -122,7 +122,7 @@ def migrate(journal: Journal, upto: int | None = None) -> None:
     target = len(MIGRATIONS) if upto is None else upto
     if journal.version >= target and journal.conn.execute("PRAGMA journal_mode").fetchone()[0] == "wal":
         return
-    journal.conn.execute("PRAGMA journal_mode = WAL")
+    _write_ahead(journal.conn)
     # Off while tables may be rebuilt; the check below finds what does not hold before the transaction ends.
     journal.conn.execute("PRAGMA foreign_keys = OFF")
     while journal.version < target:
@@ -138,6 +138,26 @@ def migrate(journal: Journal, upto: int | None = None) -> None:
             journal.conn.execute(f"PRAGMA application_id = {APPLICATION_ID}")
             journal.conn.execute(f"PRAGMA user_version = {done + 1}")
     journal.conn.execute("PRAGMA foreign_keys = ON")
+
+
+def _write_ahead(conn: sqlite3.Connection) -> None:
+    """Switch to write-ahead logging. SQLite does not wait by itself for this switch while another process makes it."""
+    import time
+
+    until = time.monotonic() + WAIT_S
+    while True:
+        try:
+            conn.execute("PRAGMA journal_mode = WAL")
+        except sqlite3.OperationalError as err:
+            if not _is_busy(err) or time.monotonic() > until:
+                raise
+            time.sleep(0.02)
+        else:
+            return
+
+
+def _is_busy(err: sqlite3.Error) -> bool:
+    return (getattr(err, "sqlite_errorname", "") or "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
 
 
 def _check_kind(path: Path, conn: sqlite3.Connection) -> None:
@@ -173,7 +193,7 @@ def plain_errors(path: Path) -> Iterator[None]:
 def _plain(err: sqlite3.Error) -> str:
     name = getattr(err, "sqlite_errorname", "") or ""
     said = str(err)
-    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+    if _is_busy(err):
         return f"in use by another process for more than {WAIT_S:.0f} s; nothing was changed; try again"
     if name.startswith("SQLITE_FULL"):
         return "the disk is full; nothing was changed; make room and try again"
