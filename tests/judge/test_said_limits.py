@@ -42,6 +42,15 @@ def test_conflict_is_about_limits_not_verdicts(text, sign, conflict, reading, ex
     assert ("spec_conflict" in found.flags) is conflict
 
 
+@pytest.mark.parametrize(("text", "conflict"), [("40-46", False), ("41-46", False), ("36-42", True), ("49-55", True)])
+def test_a_limit_said_in_another_unit_may_be_rounded(text, conflict, reading, expected, judged, sheet):
+    """2.8 to 3.2 bar are 40.6 to 46.4 psi; whoever says "forty to forty six" means the same."""
+    vehicle = sheet("fuel-rail.static-pressure: {low: 2.8, high: 3.2, unit: bar, source: invented}")
+    said = expected(text, "[psi]", "fuel-rail.static-pressure")
+    found = judged(reading("3.0", "bar", "fuel-rail.static-pressure"), said, sheet=vehicle)[0]
+    assert ("spec_conflict" in found.flags) is conflict
+
+
 def test_no_conflict_with_a_sheet_limit_under_other_conditions(reading, expected, judged, sheet):
     vehicle = sheet("fuel-rail.hold-pressure: {low: 1.8, unit: bar, when: {elapsed_min: 10}, source: invented}")
     said = expected("1.0", "bar", "fuel-rail.hold-pressure", sign=">=")

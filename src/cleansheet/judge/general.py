@@ -47,8 +47,15 @@ def named(limit: Limit, words: str) -> bool:
     return False
 
 
-def counting(test: Test, said: Said, words: str) -> tuple[list[Limit], list[Limit], str]:
-    """(deciding limits, further designs, trouble). The first decide; inside a further one nothing can be said."""
+Counting = tuple[list["Limit"], list["Limit"], str]
+
+
+def counting(test: Test, said: Said, words: str) -> Counting:
+    """(deciding limits, further designs, trouble). The first decide; inside a further one nothing can be said.
+
+    `words` is the note's text and the vehicle's description (`plain_words`), searched for the designs that must be
+    named.
+    """
     alone = [variant for variant in test.variants if variant.only_if_said and named(variant, words)]
     rest = dict(test.when)
     if not alone:
@@ -76,13 +83,11 @@ def counting(test: Test, said: Said, words: str) -> tuple[list[Limit], list[Limi
     return others, [], "" if others else _none_counts(test)
 
 
-def rule(test: Test, reading: Band, said: Said, words: str) -> Ruling:
-    """What the catalogue says of a reading of this test (its interval in base units). `words` is the note's text and
-    the vehicle's description (`plain_words`), searched for the designs that must be named.
-    """
+def rule(test: Test, reading: Band, counts: Counting) -> Ruling:
+    """What the catalogue says of a reading of this test (its interval in base units), by the limits that count."""
     if test.judge == "none":
         return Ruling("no_spec", None, "the trade has no general limit for it: it depends on the vehicle")
-    deciding, others, trouble = counting(test, said, words)
+    deciding, others, trouble = counts
     if not deciding:
         return Ruling("no_spec", None, trouble)
     deciding = [limit for limit in deciding if limit.low is not None or limit.high is not None]

@@ -9,7 +9,7 @@ from ..terms import Draft, Item, Quantity, Verdict
 from .bands import EVERYTHING, Band, band_of, reading_band, scale
 from .conditions import fit
 from .findings import judge_finding
-from .general import plain_words
+from .general import Counting, counting, plain_words
 from .said import SaidLimits
 from .sheets import SheetLimit, sheet_limit
 from .slips import Slip, disagree, slip
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 OURS = frozenset({"unit_slip", "spec_conflict", "implausible", "units_disagree"})
 # Conditions that stay as they are while the same test is repeated: said once, they hold for the next reading too.
 _CARRIED = ("speed_rpm", "temperature_c", "elapsed_min", "engine", "warm")
+Key = str | tuple[str | tuple[str, str | float], ...]
 _BANDS: dict[tuple[str, str], tuple[Band, ...]] = {}
 _NO_ACCURACY: Mapping[str, Accuracy] = {}
 
@@ -61,7 +62,10 @@ def judge(
 class _Bench:
     """What judging one note needs at hand."""
 
-    __slots__ = ("_words", "accuracy", "carried", "catalogue", "items", "said", "sheet", "text", "use_catalogue")
+    __slots__ = (
+        "_words", "accuracy", "carried", "catalogue", "counting", "items", "own", "said", "sheet", "text",
+        "use_catalogue",
+    )  # fmt: skip
 
     def __init__(self, items: Sequence[Item], note: Note, catalogue: Catalogue, sheet: Sheet | None) -> None:
         self.items = items
@@ -73,6 +77,9 @@ class _Bench:
         self.text = note.text
         self._words: str | None = None
         self.carried: dict[str, Said] = {}
+        # One test under one set of conditions is judged by one limit, however many positions it was read at.
+        self.own: dict[Key, SheetLimit | None] = {}
+        self.counting: dict[Key, Counting] = {}
 
     @property
     def words(self) -> str:
@@ -120,7 +127,7 @@ class _Bench:
                 within = band_of(test.plausible)
         slack = self._slack(quantity, kind) if self.accuracy else 0.0
         reading = Reading(quantity, unit, reading_band(quantity, unit, within, slack), said, slack, taken)
-        if limit is not None and own is not None and own.band is not None and conflict(limit, own.band):
+        if limit is not None and own is not None and conflict(limit, own):
             flags = (*flags, "spec_conflict")
         expected, verdict = self._ruled(item, reading, test, limit, own)
         if item.finding is not None and test is not None and verdict.word != "out_of_spec":
@@ -145,7 +152,7 @@ class _Bench:
             fallen = by_fall(reading, test, start) if start is not None else None
             if fallen is not None:
                 return fallen
-        return by_catalogue(reading, test, self.words)
+        return by_catalogue(reading, test, self._counting(test, reading.said))
 
     def _conditions(self, item: Item, test: Test | None) -> Said:
         """What is said of this reading, with what was said of the same test before it where nothing else was."""
@@ -171,7 +178,16 @@ class _Bench:
         limits = self.sheet.specs.get(test.id)
         if not limits or scale(limits[0].unit)[2] != kind:
             return None
-        return sheet_limit(limits, said, test)
+        key = _key(test, said)
+        if key not in self.own:
+            self.own[key] = sheet_limit(limits, said, test)
+        return self.own[key]
+
+    def _counting(self, test: Test, said: Said) -> Counting:
+        key = _key(test, said)
+        if key not in self.counting:
+            self.counting[key] = counting(test, said, self.words)
+        return self.counting[key]
 
     def _slip(
         self, quantity: Quantity, test: Test, note: SaidLimit | None, own: SheetLimit | None, said: Said
@@ -209,6 +225,10 @@ class _Bench:
     def _slack(self, quantity: Quantity, kind: str) -> float:
         meter = self.accuracy.get(quantity.unit or "") or self.accuracy.get(kind)
         return meter.error(quantity) if meter is not None else 0.0
+
+
+def _key(test: Test, said: Said) -> Key:
+    return (test.id, *said.items()) if said else test.id
 
 
 def _as_test_says(quantity: Quantity, test: Test) -> tuple[Quantity, Slip | None]:

@@ -74,6 +74,8 @@ def slip(quantity: Quantity, test: Test, limits: Sequence[Band], stated_in: str 
         return None
     factor, offset, kind = scale(quantity.unit)
     base = factor * value + offset
+    if limits and -inf < limits[0][0] <= base <= limits[0][1] < inf:
+        return None  # between two limits: the common case, and no slip
     plausible = limit_band(test.plausible.low, test.plausible.high, test.plausible.unit)
     outside = not _in(base, plausible)
     if not outside and not _far_below(base, limits) and not _far_above(base, limits, quantity.unit, stated_in):

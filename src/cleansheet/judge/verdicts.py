@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from ..catalogue import Test
     from ..terms import Item, Quantity
     from .conditions import Said
+    from .general import Counting
     from .said import SaidLimit
     from .sheets import SheetLimit
 
@@ -54,7 +55,7 @@ def by_note(reading: Reading, limit: SaidLimit, own: SheetLimit | None) -> Judge
     source = f"{ORIGIN['note']}: '{limit.quote}'"
     if limit.nominal:
         source += ", one figure, so near it"
-    if own is not None and own.band is not None and conflict(limit, own.band):
+    if own is not None and conflict(limit, own):
         source += f"; the vehicle sheet has {band_text(own.low, own.high, own.unit)}"
     return Expected(low, high, said_unit, "note", limit.quote), Verdict(word, f"{reason} ({source})")
 
@@ -70,9 +71,9 @@ def by_sheet(reading: Reading, own: SheetLimit) -> Judged:
     return expected, Verdict(word, f"{reason} ({ORIGIN['sheet']}: {short_source(own.source)}{granted})")
 
 
-def by_catalogue(reading: Reading, test: Test, words: str) -> Judged:
-    """By the trade's general rules; `words` is the note and the vehicle's description in plain words."""
-    ruling = rule(test, reading.band, reading.said, words)
+def by_catalogue(reading: Reading, test: Test, counts: Counting) -> Judged:
+    """By the trade's general rules, of which `counts` are those that hold here."""
+    ruling = rule(test, reading.band, counts)
     limit = ruling.limit
     if limit is None:
         return None, Verdict("no_spec", ruling.why)
@@ -119,12 +120,18 @@ def by_fall(reading: Reading, test: Test, start: Item) -> Judged | None:
     return expected, Verdict(word, f"{reason} (catalogue: {short_source(test.source)}{_SOFT})")
 
 
-def conflict(note: SaidLimit, own: Band) -> bool:
+# A limit said in another unit than the sheet's may be the same one, rounded: "40 to 46 psi" for 2.8 to 3.2 bar.
+ROUNDED_SHARE = 0.02
+
+
+def conflict(note: SaidLimit, own: SheetLimit) -> bool:
     """Whether the limit said and the sheet's disagree: the one said must equal the sheet's or lie within it.
 
     Only ends that were said are compared, so "at least 120" agrees with a sheet's 120 to 150. A nominal figure agrees
     where it lies within.
     """
+    if own.band is None:
+        return False
     low, high = note.band
     if note.nominal:
         low = high = (low + high) / 2
@@ -132,4 +139,7 @@ def conflict(note: SaidLimit, own: Band) -> bool:
         low = high
     elif high == inf:
         high = low
-    return not holds(own, (low, high))
+    quantity = note.item.quantity
+    rounded = ROUNDED_SHARE if quantity is not None and quantity.unit != own.unit else 0.0
+    slack = rounded * max(abs(low), abs(high))
+    return not holds((own.band[0] - slack, own.band[1] + slack), (low, high))
