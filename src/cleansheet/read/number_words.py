@@ -1,6 +1,7 @@
 """Numbers said in words: every way that starts at a given word, each with its length.
 
-The grammar works on word classes from one dictionary, moves forward only and looks a bounded way ahead, so its cost grows
+The grammar works on word classes from one dictionary, moves forward only and looks a bounded way ahead, so its cost
+grows
 with the length of the text and no more. Each function yields `Found` tuples: where the number ends (a token index), its
 value, what its last digit or fraction is worth, and how it was said.
 """
@@ -43,8 +44,9 @@ LEX: dict[str, tuple[int, float]] = {
     "hundred": (HUNDRED, 100), "hundreds": (MANY, 100), "hunderd": (HUNDRED, 100), "hundered": (HUNDRED, 100),
     "thousand": (SCALE, 1e3), "million": (SCALE, 1e6), "billion": (SCALE, 1e9), "trillion": (SCALE, 1e12),
     "quadrillion": (SCALE, 1e15), "quintillion": (SCALE, 1e18), "lakh": (SCALE, 1e5), "crore": (SCALE, 1e7),
-    "grand": (SCALE, 1e3), "thousands": (MANY, 1e3), "millions": (MANY, 1e6), "billions": (MANY, 1e9), "thousnad": (SCALE, 1e3),
-    "milion": (SCALE, 1e6), "bn": (SCALE, 1e9), "mln": (SCALE, 1e6), "mn": (SCALE, 1e6), "tn": (SCALE, 1e12),
+    "grand": (SCALE, 1e3), "thousands": (MANY, 1e3), "millions": (MANY, 1e6), "billions": (MANY, 1e9),
+    "thousnad": (SCALE, 1e3), "milion": (SCALE, 1e6), "bn": (SCALE, 1e9), "mln": (SCALE, 1e6),
+    "mn": (SCALE, 1e6), "tn": (SCALE, 1e12),
     "and": (AND, 0), "&": (AND, 0), "a": (ARTICLE, 1), "an": (ARTICLE, 1),
     "point": (POINT, 0), "dot": (POINT, 0), "decimal": (POINT, 0),
     "half": (HALF, 2), "halves": (PART, 2),
@@ -67,12 +69,14 @@ _NUMERAL_PARTS = {
 
 VULGAR = {
     "½": (1, 2), "¼": (1, 4), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
-    "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅐": (1, 7), "⅑": (1, 9), "⅒": (1, 10),
+    "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6),
+    "⅚": (5, 6), "⅐": (1, 7), "⅑": (1, 9), "⅒": (1, 10),
 }  # fmt: skip
 
 HYPHENS = frozenset("-‐‑­")
 STARTS = frozenset(
-    word for word, (cls, _) in LEX.items() if cls in (DIGIT, ZERO, TEEN, TENS, ARTICLE, POINT, HALF, DOZEN, COUPLE, MINUS, HUNDRED, SCALE)
+    word for word, (cls, _) in LEX.items() if cls in (DIGIT, ZERO, TEEN, TENS, ARTICLE, POINT, HALF, DOZEN, COUPLE,
+    MINUS, HUNDRED, SCALE)
 )  # fmt: skip
 _LONGEST_SPELT = 20
 _NOTHING = (-1, 0.0)
@@ -189,7 +193,7 @@ def _past_and(toks: list[Tok], j: int) -> int:
 
 
 def shorthand(toks: list[Tok], i: int) -> list[Found]:
-    """Numbers with the hundreds unsaid: "one forty" 140, "one oh five" 105, "eleven fifty" 1150, "fourteen two" 14.2."""
+    """Numbers with the hundreds unsaid: "one forty" 140, "one oh five" 105, "fourteen two" 14.2."""
     out: list[Found] = []
     for end, lead in _small(toks, i):
         if end < len(toks) and toks[end].line:
@@ -257,7 +261,9 @@ def decimals(toks: list[Tok], j: int) -> list[tuple[int, str]]:
 
 
 def with_point(toks: list[Tok], whole: float, at: int) -> list[Found]:
-    """`whole` with the decimals said after the point at token `at`, and with a scale after those ("two point five million")."""
+    """`whole` with the decimals said after the point at token `at`, and with a scale after those ("two point five
+    million").
+    """
     out: list[Found] = []
     for end, digits in decimals(toks, at + 1):
         value = float(f"{int(whole)}.{digits}")
@@ -298,7 +304,10 @@ def _part_at(toks: list[Tok], j: int, plural: bool) -> tuple[int, int] | None:
 
 
 # What shows that "three quarter" is a fraction.
-_AFTER_PART = frozenset(["inch", "inches", "mile", "miles", "cup", "cups", "teaspoon", "teaspoons", "tablespoon", "tablespoons", "ton", "tons", "of", "pound", "pounds", "hour", "hours", "drive", "turn", "turns"])  # fmt: skip
+_AFTER_PART = frozenset({
+    "inch", "inches", "mile", "miles", "cup", "cups", "teaspoon", "teaspoons", "tablespoon", "tablespoons", "ton",
+    "tons", "of", "pound", "pounds", "hour", "hours", "drive", "turn", "turns",
+})  # fmt: skip
 
 
 def fraction(toks: list[Tok], i: int) -> list[Found]:
@@ -334,7 +343,7 @@ def fraction(toks: list[Tok], i: int) -> list[Found]:
 
 
 def _half_of(toks: list[Tok], half_at: int) -> list[Found]:
-    """ "half a million", "half a dozen", "half dozen"."""
+    """`half a million`, "half a dozen", "half dozen"."""
     k = half_at + 1
     if lex(toks, k)[0] == ARTICLE:
         k += 1
@@ -358,7 +367,7 @@ def and_fraction(toks: list[Tok], whole: float, end: int) -> list[Found]:
         return []
     cls, value = lex(toks, k)
     out: list[Found] = []
-    if cls == ARTICLE or (cls == DIGIT and value == 1) or cls == HALF:
+    if cls in (ARTICLE, HALF) or (cls == DIGIT and value == 1):
         m = k if cls == HALF else after_hyphen(toks, k + 1)
         part = _part_at(toks, m, plural=False)
         if part is not None:
@@ -381,7 +390,7 @@ def and_fraction(toks: list[Tok], whole: float, end: int) -> list[Found]:
 
 
 def _couple(toks: list[Tok], at: int) -> list[Found]:
-    """ "a couple", "a couple hundred", "a couple of thousand"."""
+    """`a couple`, "a couple hundred", "a couple of thousand"."""
     out = [Found(at + 1, 2.0, 1.0, "couple")]
     k = at + 2 if _next_is(toks, at + 1, "of") else at + 1
     cls, value = lex(toks, k)

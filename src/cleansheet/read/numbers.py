@@ -1,16 +1,17 @@
 """Numbers, said or written, at their exact places.
 
 `candidates_at` gives every way to take the pieces from a place on as one number, so that a reader of lists can cut
-"one one eighty eight two one eighty six" into positions and values; `find_numbers` is the likeliest reading from left to
+"one one eighty eight two one eighty six" into positions and values; `find_numbers` is the likeliest reading from left
+to
 right. A range, a comparator, "about" and a unit are the business of `quantities`.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from .number_words import (
     AND,
@@ -30,6 +31,9 @@ from .number_words import (
 )
 from .words import NUM, SIGN, WORD, Tok
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
 # Written numerals longer than this are no measure of anything ("9999…" a megabyte long).
 _LONGEST = 24
 _MINUS_SIGNS = frozenset("-−–")
@@ -39,29 +43,11 @@ _RESISTANCE_LETTERS = {"L": "mOhm", "R": "Ohm", "r": "Ohm", "K": "kOhm", "k": "k
 _TOLERANCES = frozenset("FGJKM")
 _THIN = frozenset("\u2009\u202f\u00a0\u2007\u2008'’")
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-")
-_ORDINAL_ENDS = frozenset(("st", "nd", "rd", "th", "ths", "nds", "rds", "sts"))
-_FAR = frozenset(
-    [
-        "km",
-        "kms",
-        "mile",
-        "miles",
-        "mi",
-        "kilometre",
-        "kilometres",
-        "kilometer",
-        "kilometers",
-        "rpm",
-        "pa",
-        "people",
-        "euros",
-        "dollars",
-        "pounds",
-        "ohm",
-        "ohms",
-        "hz",
-    ]
-)
+_ORDINAL_ENDS = frozenset({"st", "nd", "rd", "th", "ths", "nds", "rds", "sts"})
+_FAR = frozenset({
+    "km", "kms", "mile", "miles", "mi", "kilometre", "kilometres", "kilometer", "kilometers", "rpm", "pa", "people",
+    "euros", "dollars", "pounds", "ohm", "ohms", "hz",
+})  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +171,7 @@ def _numerals(toks: list[Tok], i: int, text: str | None) -> list[Found]:
 
 
 def _numeral_part(toks: list[Tok], j: int, top: float) -> Found | None:
-    """ "3 quarters", "5 sixteenths": the denominator at `j`."""
+    """`3 quarters`, "5 sixteenths": the denominator at `j`."""
     from .number_words import PLURAL_PARTS
 
     part = PLURAL_PARTS.get(toks[j].low) if j < len(toks) else None
@@ -263,7 +249,7 @@ def _resistance(toks: list[Tok], i: int, value: float, letter: str, after: str) 
 
 
 def _exponent(toks: list[Tok], i: int, value: float, step: float) -> Iterator[Found]:
-    """ "1e-3", "2.5E3"."""
+    """`1e-3`, "2.5E3"."""
     j = i + 2
     sign = ""
     if toks[j].kind == SIGN and toks[j].text in "+-−":
@@ -280,7 +266,7 @@ def _scientific(end: int, value: float, step: float, power: int) -> Iterator[Fou
 
 
 def _power_of_ten(toks: list[Tok], i: int, value: float, step: float) -> Iterator[Found]:
-    """ "2.5 x 10^3", "2.5×10⁻³", "2.5 times ten to the three"."""
+    """`2.5 x 10^3`, "2.5×10⁻³", "2.5 times ten to the three"."""
     j = i + 1
     if toks[j].low not in ("x", "×", "*", "·", "times") or j + 2 >= len(toks):
         return
@@ -361,7 +347,7 @@ def _spaced(toks: list[Tok], i: int, value: float, text: str | None) -> Iterator
 
 
 def _leading_letter(toks: list[Tok], i: int) -> Found | None:
-    """ "R47" is 0.47 Ω (IEC 60062): the letter R, then two or three digits and nothing else glued."""
+    """`R47` is 0.47 Ω (IEC 60062): the letter R, then two or three digits and nothing else glued."""
     if toks[i].text != "R" or toks[i].glued or i + 1 >= len(toks):
         return None
     digits = toks[i + 1]
@@ -399,9 +385,7 @@ def _sign_at(toks: list[Tok], i: int) -> bool:
     if toks[i].glued:
         before = toks[i - 1]
         return before.kind == SIGN and before.text in "([{=:~<>≈≤≥±,;|/\"'"
-    if i > 0 and not toks[i].line and toks[i - 1].kind == NUM and toks[i].text == "–":
-        return False
-    return True
+    return not (i > 0 and not toks[i].line and toks[i - 1].kind == NUM and toks[i].text == "–")
 
 
 def candidates_at(toks: list[Tok], i: int, text: str | None = None) -> list[Number]:

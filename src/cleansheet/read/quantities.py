@@ -1,8 +1,8 @@
 """Numbers with their units, at their exact places: what every other part of reading starts from.
 
-`find_quantities` joins each number of `numbers` with the unit after it, ranges with their two ends, compounds ("5 feet 10
-inches"), comparators and "about". It decides nothing about roles: an odometer and a pressure are both figures. `mentions`
-is the same for any English text, in a plain form.
+`find_quantities` joins each number of `numbers` with the unit after it, ranges with their two ends, compounds
+("5 feet 10 inches"), comparators and "about". It decides nothing about roles: an odometer and a pressure are both
+figures. `mentions` is the same for any English text, in a plain form.
 """
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ def find_quantities(toks: list[Tok], text: str | None = None) -> list[Figure]:
     return out
 
 
-_BETWEEN = frozenset(("between", "betwixt"))
+_BETWEEN = frozenset({"between", "betwixt"})
 
 
 def _figure_at(toks: list[Tok], i: int, text: str | None) -> Figure | None:
@@ -86,9 +86,11 @@ def _formal(toks: list[Tok], i: int, last: int, form: str, value: float) -> Figu
     return Figure(start, end, i, last, Quantity(value, value, value), form, wide_start=start, wide_end=end)
 
 
-_APPOSITION = frozenset(
-    [",", "(", "/", "=", ".", "-", "–", "—", "[", "≈", "~", "that", "is", "that's", "thats", "so", "or", "call", "it", "which", "equals", "ie", "i", "e", "makes", "i.e", "meaning", "aka", "just", "under", "over", "a", "around", "nearly", "about", "roughly"]
-)  # fmt: skip
+_APPOSITION = frozenset({
+    ",", "(", "/", "=", ".", "-", "–", "—", "[", "≈", "~", "that", "is", "that's", "thats", "so", "or", "call", "it",
+    "which", "equals", "ie", "i", "e", "makes", "i.e", "meaning", "aka", "just", "under", "over", "a", "around",
+    "nearly", "about", "roughly",
+})  # fmt: skip
 
 
 def _says_again(toks: list[Tok], before: Figure, figure: Figure) -> bool:
@@ -99,7 +101,7 @@ def _says_again(toks: list[Tok], before: Figure, figure: Figure) -> bool:
     return all(toks[k].low in _APPOSITION for k in range(before.last, figure.first))
 
 
-_BY = frozenset(("x", "×", "by", "*", "х"))
+_BY = frozenset({"x", "×", "by", "*", "х"})
 
 
 def _share_size_units(toks: list[Tok], figures: list[Figure]) -> None:
@@ -143,13 +145,14 @@ def find_numbers(toks: list[Tok], text: str | None = None) -> list[Number]:
     return out
 
 
-_NO_MENTION = frozenset(("ordinal", "code", "clock", "date", "phone"))
+_NO_MENTION = frozenset({"ordinal", "code", "clock", "date", "phone"})
 
 
 def mentions(text: str) -> list[dict[str, Any]]:
     """Every number in any English text: `{"start", "end", "value", "low", "high", "unit"}`, places in code points.
 
-    One number has its `value`, and `low`/`high` are None; a range has no `value` and its ends. `unit` is a UCUM code, None
+    One number has its `value`, and `low`/`high` are None; a range has no `value` and its ends. `unit` is a UCUM code,
+    None
     where none is said.
 
     >>> mentions("between 20 and 30 cm")

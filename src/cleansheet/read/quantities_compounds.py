@@ -1,4 +1,4 @@
-"""One quantity said in several breaths: "5'10\\"", "2 hours and 30 minutes", "two inches and a half", "an hour and a half"."""
+"""One quantity said in several breaths: "six foot two", "2 hours and 30 minutes", "two inches and a half"."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ _PARTS = {
 }  # fmt: skip
 _LARGER = frozenset(larger for larger, _ in _PARTS)
 # Larger units after which a comma may stand in a compound.
-_OVER_COMMA = frozenset(("h", "min", "d", "a", "[ft_i]", "[lb_av]"))
-_ABBREVIATED = frozenset(("ft", "lb", "lbs", "hr", "hrs", "min", "mins", "yd", "st", "h", "m"))
+_OVER_COMMA = frozenset({"h", "min", "d", "a", "[ft_i]", "[lb_av]"})
+_ABBREVIATED = frozenset({"ft", "lb", "lbs", "hr", "hrs", "min", "mins", "yd", "st", "h", "m"})
 
 
 def compound(toks: list[Tok], piece: Piece, text: str | None = None) -> Piece:
@@ -94,7 +94,7 @@ def _smaller(toks: list[Tok], j: int, text: str | None) -> Piece | None:
 
 
 def _bare_inches(toks: list[Tok], smaller: Piece, last: int) -> bool:
-    """ "6 ft 2", "6'2", "five foot six": inches left unsaid. Not in "6 ft 2 x 4"."""
+    """`6 ft 2`, "6'2", "five foot six": inches left unsaid. Not in "6 ft 2 x 4"."""
     if smaller.number.value >= 12 or not (toks[last - 1].text in "'’′" or toks[last - 1].low in ("ft", "foot")):
         return False
     if smaller.last >= len(toks):
@@ -104,11 +104,11 @@ def _bare_inches(toks: list[Tok], smaller: Piece, last: int) -> bool:
         return follows.low == "." and not (smaller.last + 1 < len(toks) and toks[smaller.last + 1].glued)
     if toks[last - 1].low == "foot" or toks[last - 1].text in "'’′":
         return not (follows.kind == WORD and follows.glued)
-    return follows.kind != WORD and follows.kind != NUM
+    return follows.kind not in (WORD, NUM)
 
 
 def and_a_half(toks: list[Tok], piece: Piece) -> Piece:
-    """ "two hours and a half", "three inches and a quarter": the fraction after the unit belongs to the number before it."""
+    """`two hours and a half`, "three inches and a quarter": the fraction after the unit."""
     hit = piece.hit
     if hit is None or piece.compound is not None or piece.number.step != 1.0:
         return piece
@@ -133,11 +133,11 @@ def _fraction_after(toks: list[Tok], whole: float, j: int) -> tuple[int, float, 
     return end, found[0].value, found[0].step
 
 
-_SCALES = frozenset(("deg", "Cel", "[degF]"))
+_SCALES = frozenset({"deg", "Cel", "[degF]"})
 
 
 def below_zero(toks: list[Tok], piece: Piece) -> Piece:
-    """ "ten degrees below zero", "40 below zero": a negative temperature, in Celsius where no scale is said."""
+    """`ten degrees below zero`, "40 below zero": a negative temperature, in Celsius where no scale is said."""
     j = piece.last
     if j + 1 >= len(toks) or toks[j].low != "below" or toks[j + 1].low not in ("zero", "freezing", "0"):
         return piece
@@ -154,7 +154,7 @@ def below_zero(toks: list[Tok], piece: Piece) -> Piece:
 
 
 def one_and_a_half(toks: list[Tok], i: int) -> Piece | None:
-    """ "an hour and a half", "a mile and three quarters": one of the unit, and a fraction more."""
+    """`an hour and a half`, "a mile and three quarters": one of the unit, and a fraction more."""
     if toks[i].low not in ("a", "an") or i + 3 >= len(toks):
         return None
     hit = unit_at(toks, i + 1)

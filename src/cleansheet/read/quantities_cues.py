@@ -65,7 +65,7 @@ def _back(toks: list[Tok], i: int) -> tuple[str, int] | None:
 
 
 # Said between a cue and its number: "maximum is 3", "min: 3", "under about 5".
-_FILLERS = frozenset(("is", ":", "=", "of", "was", "a", "like", "only"))
+_FILLERS = frozenset({"is", ":", "=", "of", "was", "a", "like", "only"})
 
 
 def before(toks: list[Tok], i: int) -> Cue:
@@ -95,7 +95,7 @@ def before(toks: list[Tok], i: int) -> Cue:
     return Cue(comparator, approximate, edge)
 
 
-_BOUNDS = frozenset(("max", "maximum", "min", "minimum", "limit"))
+_BOUNDS = frozenset({"max", "maximum", "min", "minimum", "limit"})
 
 
 def after(toks: list[Tok], j: int) -> Cue:

@@ -3,25 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from .. import units
 from ..terms import Quantity
 from . import quantities_cues as cues
-from .numbers import Number
-from .quantities_pieces import Piece
 from .quantities_units import UnitHit, misheard_at
-from .words import Tok
+
+if TYPE_CHECKING:
+    from .numbers import Number
+    from .quantities_pieces import Piece
+    from .words import Tok
 
 
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A number, or a range, with its unit where one is said.
 
-    `start`/`end` count code points and span the number with its unit; `first`/`last` count tokens; `unit_start`/`unit_end`
+    `start`/`end` count code points and span the number with its unit; `first`/`last` count tokens;
+    `unit_start`/`unit_end`
     span the unit (None without one). `wide_start`/`wide_end` take in the comparator and "about" as well.
     `quantity` is the likeliest reading; `alternatives` are others of the same words ("mil" as mm, mL or thou; "4.7k" as
-    4.7 kΩ), likelier ones first. `misheard` are units that a recogniser's word beside the number may stand for ("homes");
-    they reach to `misheard_end` and are no part of the span: whoever knows the test decides.
+    4.7 kΩ), likelier ones first. `misheard` are units that a recogniser's word beside the number may stand for
+    ("homes"); they reach to `misheard_end` and are no part of the span: whoever knows the test decides.
     `form` is that of `Number`, or "range", "tolerance", "compound". `link` says how a range was said ("to", "between",
     "from", "dash", "plus-minus"), `parts` are its ends on their own, for a caller who takes them as two figures.
     `same_as_previous` marks the same kind of thing said again in another unit ("2.5 bar, 36 psi").
@@ -46,7 +50,7 @@ class Figure:
 
 
 # Forms that measure nothing and take no unit.
-FORMAL = frozenset(("ordinal", "code", "clock", "date", "phone", "label", "day", "year"))
+FORMAL = frozenset({"ordinal", "code", "clock", "date", "phone", "label", "day", "year"})
 
 
 def one_sided(value: float, step: float, unit: str | None, comparator: str, approximate: bool) -> Quantity:
@@ -61,7 +65,7 @@ def one_sided(value: float, step: float, unit: str | None, comparator: str, appr
 
 def figure_of(toks: list[Tok], piece: Piece) -> Figure:
     """One number as a figure, with the bounds and the blur said around it."""
-    number, hit = piece.number, piece.hit
+    number = piece.number
     leading = cues.before(toks, number.first)
     trailing = cues.after(toks, piece.last)
     comparator = leading.comparator if leading.comparator != "=" else trailing.comparator
@@ -127,7 +131,7 @@ def _swallowed(toks: list[Tok], number: Number) -> tuple[float, ...]:
 
 
 def _thousands(toks: list[Tok], piece: Piece, comparator: str, approximate: bool) -> list[Quantity]:
-    """ "2.5k": two and a half thousand, or kilohms; "300 K" with its space and its capital may be kelvin."""
+    """`2.5k`: two and a half thousand, or kilohms; "300 K" with its space and its capital may be kelvin."""
     value, step = piece.number.value, piece.number.step
     mark = toks[piece.last - 1]
     readings = [

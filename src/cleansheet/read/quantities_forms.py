@@ -13,20 +13,23 @@ from .words import NUM, SIGN, WORD, Tok
 Form = tuple[int, str, float]  # end token, form, value
 
 _LONGEST = 24
-_MONTHS = frozenset(
-    "january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept "
-    "oct nov dec".split()
-)  # fmt: skip
-_CLOCK = frozenset(("am", "pm", "o'clock", "oclock"))
-_POSITIONS = frozenset("cyl cylinder no pin cell carb inj injector coil number nr num bank pos bay fuse".split())
+_MONTHS = frozenset({
+    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+    "december", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "sept", "oct", "nov", "dec",
+})  # fmt: skip
+_CLOCK = frozenset({"am", "pm", "o'clock", "oclock"})
+_POSITIONS = frozenset({
+    "cyl", "cylinder", "no", "pin", "cell", "carb", "inj", "injector", "coil", "number", "nr", "num", "bank", "pos",
+    "bay", "fuse",
+})  # fmt: skip
 _DASHES = "-–‐‑"
 _RESISTANCE = frozenset("RKMLGrk")
-_ORDINALS = frozenset(("st", "nd", "rd", "th"))
+_ORDINALS = frozenset({"st", "nd", "rd", "th"})
 _NO_CODE = frozenset(("x", "k", "e", "ish", "m", "r", "ths", "nds", "rds", *_ORDINALS))
 
 
 def form_of(toks: list[Tok], i: int) -> Form | None:
-    """What the numeral at `i` is if it is no plain number: where it ends, its form and its value; None for a plain one."""
+    """What the numeral at `i` is if it is no plain number: its end, form and value; None for a plain one."""
     tok = toks[i]
     if tok.kind != NUM:
         return _hour_in_words(toks, i) if tok.low in _PARTS_OF_HOUR else None
@@ -46,7 +49,7 @@ def form_of(toks: list[Tok], i: int) -> Form | None:
         return None
     if after is None:
         return _day_or_year(toks, i)
-    if after.glued and after.kind == WORD or (after.glued and after.text in ":-–‐‑/"):
+    if (after.glued and after.kind == WORD) or (after.glued and after.text in ":-–‐‑/"):
         return _with_glued(toks, i, after)
     if after.kind == NUM:
         end = _phone(toks, i)
@@ -82,7 +85,7 @@ def _after_letters(toks: list[Tok], i: int) -> Form | None:
             return i + 1, "label", _value(toks[i].text)
         if before.glued and i > 1 and toks[i - 2].kind == NUM and unit_at(toks, i - 1) is not None:
             return None  # "5ft10"
-        if before.glued and i > 1 and toks[i - 2].text in "-–" and toks[i - 2].glued is False and before.low in ("e",):
+        if before.glued and i > 1 and toks[i - 2].text in "-–" and toks[i - 2].glued is False and before.low == "e":
             return None
         return _run(toks, i), "code", 0.0
     if before.text not in HYPHENS or not before.glued or i < 2 or toks[i - 2].kind != WORD:
@@ -98,7 +101,7 @@ def _after_letters(toks: list[Tok], i: int) -> Form | None:
 
 
 def _nought_first(toks: list[Tok], i: int) -> Form | None:
-    """No measure starts with a nought and has no point ("0791", "0142"); but "007" may begin "007/12" or a resistance."""
+    """No measure starts with a nought and has no point ("0791", "0142"), unless its unit is glued to it."""
     after = toks[i + 1] if i + 1 < len(toks) and toks[i + 1].glued else None
     if after is not None and after.kind == WORD and unit_at(toks, i + 1) is not None:
         return None
@@ -136,7 +139,7 @@ def _with_glued(toks: list[Tok], i: int, after: Tok) -> Form | None:
 
 
 def _clock(toks: list[Tok], i: int) -> Form | None:
-    """ "9:30", "09:30:15", "5:30 pm"."""
+    """`9:30`, "09:30:15", "5:30 pm"."""
     hour, minute = toks[i].text, toks[i + 2].text
     if len(hour) > 2 or int(hour) > 24 or len(minute.partition(".")[0]) != 2 or not minute[:2].isdigit():
         return None
@@ -150,7 +153,7 @@ def _clock(toks: list[Tok], i: int) -> Form | None:
 
 
 def _clock_said(toks: list[Tok], i: int) -> Form | None:
-    """ "5 pm", "7 a.m.", "9 o'clock"."""
+    """`5 pm`, "7 a.m.", "9 o'clock"."""
     text = toks[i].text
     if len(text) > 2 or int(text) > 24:
         return None
@@ -168,12 +171,17 @@ def _clock_said(toks: list[Tok], i: int) -> Form | None:
     return None
 
 
-_PARTS_OF_HOUR = frozenset(("half", "quarter", "five", "ten", "twenty", "one", "two", "three", "four", "six", "seven", "eight", "nine", "eleven", "twelve"))  # fmt: skip
-_HOURS = frozenset("one two three four five six seven eight nine ten eleven twelve".split())
+_PARTS_OF_HOUR = frozenset({
+    "half", "quarter", "five", "ten", "twenty", "one", "two", "three", "four", "six", "seven", "eight", "nine",
+    "eleven", "twelve",
+})  # fmt: skip
+_HOURS = frozenset({
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+})  # fmt: skip
 
 
 def _hour_in_words(toks: list[Tok], i: int) -> Form | None:
-    """ "half past nine", "quarter to five", "ten past eight", "nine o'clock", "five pm"."""
+    """`half past nine`, "quarter to five", "ten past eight", "nine o'clock", "five pm"."""
     n = len(toks)
     low = toks[i].low
     if i + 1 < n and low in _HOURS and toks[i + 1].low in _CLOCK:
@@ -204,7 +212,7 @@ def _phone(toks: list[Tok], i: int) -> int:
 
 
 def _chain(toks: list[Tok], i: int) -> Form | None:
-    """Numerals joined by dashes or slashes: "2026-03-14", "14/03/2026", "555-0142". A list or a range is none of these."""
+    """Numerals joined by dashes or slashes: "2026-03-14", "14/03/2026", "555-0142"; no list, no range."""
     mark = toks[i + 1].text
     parts = [toks[i].text]
     j = i
@@ -229,7 +237,7 @@ def _chain(toks: list[Tok], i: int) -> Form | None:
 
 
 def _day_or_year(toks: list[Tok], i: int) -> Form | None:
-    """ "14 March", "March 14", "in 1992": the day or the year of a date."""
+    """`14 March`, "March 14", "in 1992": the day or the year of a date."""
     text = toks[i].text
     after = toks[i + 1].low if i + 1 < len(toks) else ""
     before = toks[i - 1].low if i else ""
@@ -239,14 +247,14 @@ def _day_or_year(toks: list[Tok], i: int) -> Form | None:
         if before in _MONTHS and toks[i - 1].text[0].isupper() and unit_at(toks, i + 1) is None:
             return i + 1, "day", float(text)
         return None
-    if len(text) == 4 and 1900 <= int(text) <= 2099 and unit_at(toks, i + 1) is None and after != "k":
-        if before in ("in", "since", "from", "year", "of", "circa") or before in _MONTHS:
-            return i + 1, "year", float(text)
+    dated = before in ("in", "since", "from", "year", "of", "circa") or before in _MONTHS
+    if dated and len(text) == 4 and 1900 <= int(text) <= 2099 and after != "k" and unit_at(toks, i + 1) is None:
+        return i + 1, "year", float(text)
     return None
 
 
 def _before_letters(toks: list[Tok], i: int, after: Tok, third: Tok | None) -> Form | None:
-    """ "5W30", "26B", "3D", "2nd", "9pm", "1990s": what letters glued to a numeral make of it."""
+    """`5W30`, "26B", "3D", "2nd", "9pm", "1990s": what letters glued to a numeral make of it."""
     text, low = toks[i].text, after.low
     if low in _CLOCK and len(text) <= 2:
         return i + 2, "clock", _value(text)
@@ -267,25 +275,31 @@ def _before_letters(toks: list[Tok], i: int, after: Tok, third: Tok | None) -> F
     return None
 
 
-_ONE_AFTER = frozenset(
-    "this that the which each every any other another new old good bad last first next same only right left wrong big small second third "
-    "either neither such whole red blue green black white yellow grey gray spare dud rear front worst best newer older bigger smaller cheap "
-    "cheaper dead broken cracked original genuine lower upper top bottom middle outer inner far near long short hot cold some someone quiet "
-    "matching similar different identical replacement used fresh proper little tiny huge nice brand former latter odd loved chosen few these "
-    "those it's what".split()
-)  # fmt: skip
-_ONE_BEFORE = frozenset(
-    "of's is was has had who which that's side day time thing another way hand off can could should would must might may will who's else "
-    "does do did person hopes knows sees thinks needs wants gets more more's where when".split()
-)  # fmt: skip
-_NUMBERED = frozenset(
-    "number cylinder cyl pin cell channel coil injector plug carb bank step stage phase part fuse bay unit item terminal line about".split()
-)  # fmt: skip
-_COUNTED_AFTER_NO = frozenset(
-    "cylinder cyl carb coil injector plug pin cell pot main bearing lead spark fuse bank".split()
-)
-_OF_WHOM = frozenset("them these those the my his our your their its us a you".split())
-_LASTING = frozenset("for in about within than least after every".split())
+_ONE_AFTER = frozenset({
+    "this", "that", "the", "which", "each", "every", "any", "other", "another", "new", "old", "good", "bad", "last",
+    "first", "next", "same", "only", "right", "left", "wrong", "big", "small", "second", "third", "either",
+    "neither", "such", "whole", "red", "blue", "green", "black", "white", "yellow", "grey", "gray", "spare", "dud",
+    "rear", "front", "worst", "best", "newer", "older", "bigger", "smaller", "cheap", "cheaper", "dead", "broken",
+    "cracked", "original", "genuine", "lower", "upper", "top", "bottom", "middle", "outer", "inner", "far", "near",
+    "long", "short", "hot", "cold", "some", "someone", "quiet", "matching", "similar", "different", "identical",
+    "replacement", "used", "fresh", "proper", "little", "tiny", "huge", "nice", "brand", "former", "latter", "odd",
+    "loved", "chosen", "few", "these", "those", "it's", "what",
+})  # fmt: skip
+_ONE_BEFORE = frozenset({
+    "of's", "is", "was", "has", "had", "who", "which", "that's", "side", "day", "time", "thing", "another", "way",
+    "hand", "off", "can", "could", "should", "would", "must", "might", "may", "will", "who's", "else", "does", "do",
+    "did", "person", "hopes", "knows", "sees", "thinks", "needs", "wants", "gets", "more", "more's", "where", "when",
+})  # fmt: skip
+_NUMBERED = frozenset({
+    "number", "cylinder", "cyl", "pin", "cell", "channel", "coil", "injector", "plug", "carb", "bank", "step",
+    "stage", "phase", "part", "fuse", "bay", "unit", "item", "terminal", "line", "about",
+})  # fmt: skip
+_COUNTED_AFTER_NO = frozenset({
+    "cylinder", "cyl", "carb", "coil", "injector", "plug", "pin", "cell", "pot", "main", "bearing", "lead", "spark",
+    "fuse", "bank",
+})  # fmt: skip
+_OF_WHOM = frozenset({"them", "these", "those", "the", "my", "his", "our", "your", "their", "its", "us", "a", "you"})
+_LASTING = frozenset({"for", "in", "about", "within", "than", "least", "after", "every"})
 
 
 def is_pronoun_one(toks: list[Tok], i: int, hit: UnitHit | None) -> bool:
@@ -324,7 +338,7 @@ def leading_unit(toks: list[Tok], i: int) -> UnitHit | None:
         return None
     if toks[k].text in ")]" and k > 0:
         k -= 1
-    if (k > 0 and toks[k - 1].kind == NUM) or len(toks[k].text) < 2 and toks[k].text not in "%°Ω":
+    if (k > 0 and toks[k - 1].kind == NUM) or (len(toks[k].text) < 2 and toks[k].text not in "%°Ω"):
         return None
     if toks[k].low in ("in", "min", "mins", "second", "minute", "foot", "point"):
         return None

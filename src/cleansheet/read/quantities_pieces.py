@@ -36,7 +36,7 @@ class Piece:
         return () if self.hit is None else self.hit.codes
 
 
-_MORE_STARTS = frozenset(("quarter", "double", "triple", "treble", "plus"))
+_MORE_STARTS = frozenset({"quarter", "double", "triple", "treble", "plus"})
 
 
 def starts(tok: Tok) -> bool:
@@ -49,10 +49,11 @@ def starts(tok: Tok) -> bool:
     return low in STARTS or low in _MORE_STARTS or tok.text == "R" or (not low.isascii() and low[0] in VULGAR)
 
 
-# One of several, by number: what follows the small number is a number of its own ("number one fourteen and a half thou").
-_NUMBERED = frozenset(
-    ["number", "cylinder", "cyl", "no", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal"]
-)
+# One of several, by number: what follows the small number is a number of its own ("number one fourteen and a half
+# thou").
+_NUMBERED = frozenset({
+    "number", "cylinder", "cyl", "no", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal",
+})  # fmt: skip
 _WHOLE_STARTS = frozenset((DIGIT, TEEN, TENS, ZERO))
 
 
@@ -82,13 +83,14 @@ def _is_numbered(toks: list[Tok], i: int) -> bool:
     return i + 1 < len(toks) and toks[i + 1].low == "a" and lex(toks, i + 2)[0] in (HUNDRED, SCALE)
 
 
-_NO_POINT_BEFORE = frozenset(
-    ["this", "that", "the", "some", "which", "what", "any", "every", "my", "your", "his", "her", "our", "their", "no", "same", "starting", "focal", "power", "boiling", "freezing", "melting"]
-)  # fmt: skip
-_BIG = frozenset(
-    ["hundred", "thousand", "million", "billion", "trillion", "grand", "lakh", "crore", "bn", "mln", "mn", "tn"]
-)
-_NO_BIG_BEFORE = frozenset(["few", "several", "many", "some", "the", "couple", "of", "per"])
+_NO_POINT_BEFORE = frozenset({
+    "this", "that", "the", "some", "which", "what", "any", "every", "my", "your", "his", "her", "our", "their", "no",
+    "same", "starting", "focal", "power", "boiling", "freezing", "melting",
+})  # fmt: skip
+_BIG = frozenset({
+    "hundred", "thousand", "million", "billion", "trillion", "grand", "lakh", "crore", "bn", "mln", "mn", "tn",
+})  # fmt: skip
+_NO_BIG_BEFORE = frozenset({"few", "several", "many", "some", "the", "couple", "of", "per"})
 
 
 def _plausible(toks: list[Tok], i: int, piece: Piece) -> bool:
@@ -122,7 +124,7 @@ def _plausible(toks: list[Tok], i: int, piece: Piece) -> bool:
         return before == "-" and not (tok.glued and i > 1 and toks[i - 2].low in ("sub", "non", "near"))
     if low == "one" and length == 1:
         return not is_pronoun_one(toks, i, piece.hit)
-    return not _two_measures(toks, piece)
+    return not _two_measures(piece)
 
 
 _GOES_ON = frozenset((*_WHOLE_STARTS, HUNDRED, SCALE, LEX["point"][0]))
@@ -142,8 +144,9 @@ def _is_fraction(toks: list[Tok], i: int, piece: Piece, after: str) -> bool:
     return True
 
 
-def _two_measures(toks: list[Tok], piece: Piece) -> bool:
-    """Whether the words are two numbers run together: in "three thousand fourteen point four volts" the engine turned at
+def _two_measures(piece: Piece) -> bool:
+    """Whether the words are two numbers run together: in "three thousand fourteen point four volts" the engine turned
+    at
     three thousand. A reading in thousands is not said to a tenth.
     """
     number = piece.number
@@ -152,22 +155,10 @@ def _two_measures(toks: list[Tok], piece: Piece) -> bool:
     return units.kind(piece.hit.codes[0]) in ("voltage", "current", "pressure", "resistance", "temperature")
 
 
-_ADJECTIVES = frozenset(
-    [
-        "more",
-        "full",
-        "whole",
-        "odd",
-        "extra",
-        "additional",
-        "further",
-        "straight",
-        "solid",
-        "consecutive",
-        "us",
-        "imperial",
-    ]
-)
+_ADJECTIVES = frozenset({
+    "more", "full", "whole", "odd", "extra", "additional", "further", "straight", "solid", "consecutive", "us",
+    "imperial",
+})  # fmt: skip
 
 
 def with_unit(toks: list[Tok], number: Number) -> Piece:
@@ -181,7 +172,7 @@ def with_unit(toks: list[Tok], number: Number) -> Piece:
     tok = toks[j]
     if tok.low == "k" and tok.kind == WORD:
         return _kilo(toks, number, j)
-    if tok.kind == WORD and len(tok.low) == 1 and (tok.text == "M" or tok.low == "m" or tok.low == "b"):
+    if tok.kind == WORD and len(tok.low) == 1 and tok.low in ("m", "b"):
         scaled = _letter_scale(toks, number, j)
         if scaled is not None:
             return scaled
@@ -212,7 +203,7 @@ def _past_ish(toks: list[Tok], j: int) -> int:
 
 
 def _over_words(toks: list[Tok], number: Number, decimals: bool) -> Piece:
-    """ "half a bar", "three quarters of a mile", "a couple of volts", "ten more minutes"."""
+    """`half a bar`, "three quarters of a mile", "a couple of volts", "ten more minutes"."""
     j = k = number.last
     n = len(toks)
     part = number.form == "fraction" or (number.form == "words" and number.step < 1)
@@ -238,10 +229,11 @@ def _resistance(toks: list[Tok], number: Number) -> Piece:
     return Piece(number, UnitHit(number.last, (code,), "code"), number.last, number.first)
 
 
-_NOT_SECOND = frozenset(
-    ["look", "time", "opinion", "hand", "one", "thing", "gear", "test", "go", "try", "set", "attempt", "part", "coil", "cylinder", "sensor", "half", "quarter", "stage", "reading", "row"]
-)  # fmt: skip
-_NOT_FOOT = frozenset(["note", "brake", "well", "print", "step", "ball"])
+_NOT_SECOND = frozenset({
+    "look", "time", "opinion", "hand", "one", "thing", "gear", "test", "go", "try", "set", "attempt", "part", "coil",
+    "cylinder", "sensor", "half", "quarter", "stage", "reading", "row",
+})  # fmt: skip
+_NOT_FOOT = frozenset({"note", "brake", "well", "print", "step", "ball"})
 
 
 def _unit_holds(toks: list[Tok], number: Number, j: int, hit: UnitHit) -> bool:
@@ -306,7 +298,7 @@ MONEY = frozenset("$£€¥₹¢₽₩")
 
 
 def _letter_scale(toks: list[Tok], number: Number, j: int) -> Piece | None:
-    """ "1.2M" and, of money, "$3m" and "£2b": millions and billions. None where the letter is none of these."""
+    """`1.2M` and, of money, "$3m" and "£2b": millions and billions. None where the letter is none of these."""
     tok = toks[j]
     if j + 1 < len(toks) and toks[j + 1].glued and toks[j + 1].kind != SIGN:
         return None

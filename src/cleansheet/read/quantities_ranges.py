@@ -14,51 +14,23 @@ from .quantities_figure import FORMAL, Figure, figure_of, shared
 from .quantities_pieces import MONEY, Piece, choose, starts, with_unit
 from .words import NUM, SIGN, WORD, Tok
 
-_TO = frozenset(("to", "till", "until", "thru", "through"))
+_TO = frozenset({"to", "till", "until", "thru", "through"})
 _DASHES = frozenset("-–—−‐‑~〜～")
-_BLUR = frozenset(
-    [
-        "about",
-        "around",
-        "roughly",
-        "almost",
-        "nearly",
-        "approximately",
-        "maybe",
-        "say",
-        "perhaps",
-        "just",
-        "under",
-        "over",
-        "close",
-        "to",
-        "up",
-        "plus",
-    ]
-)
+_BLUR = frozenset({
+    "about", "around", "roughly", "almost", "nearly", "approximately", "maybe", "say", "perhaps", "just", "under",
+    "over", "close", "to", "up", "plus",
+})  # fmt: skip
 # After these a small number names one of several, and "to" is no range: "set number two to fifteen".
-_ONE_OF_SEVERAL = frozenset(
-    [
-        "number",
-        "no",
-        "cylinder",
-        "cyl",
-        "pin",
-        "cell",
-        "carb",
-        "injector",
-        "coil",
-        "nr",
-        "channel",
-        "terminal",
-        "valve",
-        "bank",
-    ]
-)
+_ONE_OF_SEVERAL = frozenset({
+    "number", "no", "cylinder", "cyl", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal",
+    "valve", "bank",
+})  # fmt: skip
 
 
 def joint_at(toks: list[Tok], j: int) -> tuple[int, str] | None:
-    """What joins two ends at `j`: the token after it and how, "to", "and", "dash" or "plus-minus"; None where nothing does."""
+    """What joins two ends at `j`: the token after it and how, "to", "and", "dash" or "plus-minus"; None where nothing
+    does.
+    """
     n = len(toks)
     if j >= n - 1:
         return None
@@ -116,8 +88,8 @@ def _dash(toks: list[Tok], j: int) -> tuple[int, str] | None:
 def range_from(toks: list[Tok], first: Piece, text: str | None = None, *, between: bool = False) -> Figure | None:
     """The range that begins with the piece `first`; None where it stands alone.
 
-    "18 to 20" is a range; "dropped from 12 to 8" is two figures, since a range rises (two minus degrees may be said either
-    way).
+    "18 to 20" is a range; "dropped from 12 to 8" is two figures, since a range rises (but two minus
+    degrees may be said either way).
     """
     joint = joint_at(toks, first.last)
     if joint is None:
@@ -127,9 +99,8 @@ def range_from(toks: list[Tok], first: Piece, text: str | None = None, *, betwee
         j += 1  # "$5 to $10"
     if j >= len(toks) or toks[j].line or not starts(toks[j]) or (link == "and") != (between and link == "and"):
         return None
-    if link == "to" and first.hit is None and first.number.first > 0 and first.number.value <= 12:
-        if toks[first.number.first - 1].low in _ONE_OF_SEVERAL:
-            return None
+    if link == "to" and _names_one(toks, first):
+        return None
     second = choose(toks, j, text)
     if second is None or second.number.form in FORMAL or first.number.form in FORMAL:
         return None
@@ -139,6 +110,11 @@ def range_from(toks: list[Tok], first: Piece, text: str | None = None, *, betwee
     if link == "dash" and (_chained(toks, first, second) or toks[j].kind != toks[first.number.first].kind):
         return None
     return _from_to(toks, first, second, "between" if between else link)
+
+
+def _names_one(toks: list[Tok], first: Piece) -> bool:
+    i = first.number.first
+    return i > 0 and first.hit is None and first.number.value <= 12 and toks[i - 1].low in _ONE_OF_SEVERAL
 
 
 def between_from(toks: list[Tok], i: int, text: str | None = None) -> Figure | None:
@@ -183,7 +159,7 @@ def _chained(toks: list[Tok], first: Piece, second: Piece) -> bool:
 
 
 def _common_unit(first: Piece, second: Piece) -> tuple[float, tuple[str, ...]] | None:
-    """The low end in the unit of both, and that unit with its other readings; None where the units do not go together."""
+    """The low end in the unit of both, with its other readings; None where the units do not go together."""
     low = first.value
     if first.hit is None or second.hit is None:
         return low, (second.codes or first.codes)
@@ -214,10 +190,8 @@ def _from_to(toks: list[Tok], first: Piece, second: Piece, link: str) -> Figure 
     low, codes = common
     low *= _last_scale(toks, first, second)
     high = second.value
-    if first.thousand != second.thousand and first.hit is None and second.hit is None:
-        # "2 to 2.5k": the k is said once
-        if first.thousand or low > high:
-            return None
+    if first.thousand and not second.thousand and second.hit is None:
+        return None  # "2 to 2.5k" says its k once, "2k to 2.5" is no range
     if not low < high:
         if not (low < 0 and high < 0) or low == high:
             return None
@@ -234,11 +208,11 @@ def _from_to(toks: list[Tok], first: Piece, second: Piece, link: str) -> Figure 
         readings = [scaled, Quantity(None, low, high, "kOhm", "=", approximate)]
     else:
         readings = [Quantity(None, low, high, code, "=", approximate) for code in (codes or (None,))]
-    return _ranged(toks, first, second, readings, "range", link, leading.edge, trailing.edge)
+    return _ranged(toks, (first, second), readings, "range", link, lead=leading.edge, trail=trailing.edge)
 
 
 def _tolerance(toks: list[Tok], first: Piece, second: Piece) -> Figure | None:
-    """ "51 plus or minus 5" is 46 to 56; "100 ohms ± 5 %" is 95 to 105."""
+    """`51 plus or minus 5` is 46 to 56; "100 ohms ± 5 %" is 95 to 105."""
     middle, half = first.value, abs(second.value)
     hit = first.hit or second.hit
     if second.codes and second.codes[0] == "%" and (not first.codes or first.codes[0] != "%"):
@@ -252,12 +226,20 @@ def _tolerance(toks: list[Tok], first: Piece, second: Piece) -> Figure | None:
     leading = cues.before(toks, first.number.first)
     low, high = round(middle - half, 12), round(middle + half, 12)
     readings = [Quantity(None, low, high, code, "=", leading.approximate) for code in codes]
-    return _ranged(toks, first, second, readings, "tolerance", "plus-minus", leading.edge, -1)
+    return _ranged(toks, (first, second), readings, "tolerance", "plus-minus", lead=leading.edge, trail=-1)
 
 
 def _ranged(
-    toks: list[Tok], first: Piece, second: Piece, readings: list[Quantity], form: str, link: str, lead: int, trail: int
+    toks: list[Tok],
+    ends: tuple[Piece, Piece],
+    readings: list[Quantity],
+    form: str,
+    link: str,
+    *,
+    lead: int,
+    trail: int,
 ) -> Figure:
+    first, second = ends
     unit_piece = second if second.unit_first >= 0 else first
     has_unit = unit_piece.unit_first >= 0
     start, end = toks[first.number.first].start, toks[second.last - 1].end
@@ -272,7 +254,7 @@ def _ranged(
 
 
 def lone_tolerance(toks: list[Tok], i: int, text: str | None = None) -> Figure | None:
-    """ "±0.5 mm" and "plus or minus five" with nothing before: a range around nought."""
+    """`±0.5 mm` and "plus or minus five" with nothing before: a range around nought."""
     joint = joint_at(toks, i)
     if joint is None or joint[1] != "plus-minus" or joint[0] >= len(toks) or not starts(toks[joint[0]]):
         return None

@@ -1,7 +1,7 @@
 """The unit that stands at a place in the text, by the table of written and said forms.
 
-Written forms keep their capitals ("mV" is no "MV"), said ones do not. The longest form wins: "foot pounds" before "foot".
-Rates are put together here: "litres an hour", "g/s", "miles per gallon".
+Written forms keep their capitals ("mV" is no "MV"), said ones do not. The longest form wins: "foot pounds"
+before "foot". Rates are put together here: "litres an hour", "g/s", "miles per gallon".
 """
 
 from __future__ import annotations
@@ -85,13 +85,16 @@ def _walk(trie: Node, toks: list[Tok], j: int, by_case: bool) -> tuple[int, tupl
 
 
 # What may follow "in" where it is an inch and no preposition.
-_AFTER_INCH = frozenset(
-    ["x", "by", "wide", "long", "deep", "tall", "thick", "high", "diameter", "dia", "bore", "of", "hg", "mercury", "and", "or", "to", "min", "max", "minimum", "maximum", "square", "left", "right", "inner", "outer", "each"]
-)  # fmt: skip
+_AFTER_INCH = frozenset({
+    "x", "by", "wide", "long", "deep", "tall", "thick", "high", "diameter", "dia", "bore", "of", "hg", "mercury",
+    "and", "or", "to", "min", "max", "minimum", "maximum", "square", "left", "right", "inner", "outer", "each",
+})  # fmt: skip
 
 
 def _is_inch(toks: list[Tok], end: int, decimals: bool) -> bool:
-    """Whether the "in" before token `end` is an inch: at the end of a clause, before a size word, glued, or after decimals."""
+    """Whether the "in" before token `end` is an inch: at the end of a clause, before a size word, glued, or after
+    decimals.
+    """
     if toks[end - 1].glued or end >= len(toks) or toks[end].line:
         return True
     after = toks[end]
@@ -104,15 +107,18 @@ def _is_inch(toks: list[Tok], end: int, decimals: bool) -> bool:
     return after.low in _AFTER_INCH or (decimals and after.low not in _DETERMINERS)
 
 
-_DETERMINERS = frozenset(
-    ["the", "a", "an", "my", "our", "his", "her", "their", "your", "its", "this", "that", "these", "those", "all", "some", "any", "each", "every", "one", "both", "which", "total", "general", "front", "time", "between", "there", "here"]
-)  # fmt: skip
+_DETERMINERS = frozenset({
+    "the", "a", "an", "my", "our", "his", "her", "their", "your", "its", "this", "that", "these", "those", "all",
+    "some", "any", "each", "every", "one", "both", "which", "total", "general", "front", "time", "between", "there",
+    "here",
+})  # fmt: skip
 
 
 def unit_at(toks: list[Tok], j: int, decimals: bool = False) -> UnitHit | None:
     """The unit that starts at token `j`, rates included; None where there is none.
 
-    `decimals` says that the number before has some: "0.921 in" is a length where "5 in" may be the start of "5 in a row".
+    `decimals` says that the number before has some: "0.921 in" is a length where "5 in" may be the start of "5 in a
+    row".
     """
     if j >= len(toks):
         return None
@@ -186,7 +192,6 @@ def _rate(forms: _Forms, toks: list[Tok], hit: UnitHit) -> UnitHit:
         return hit
     if under is None or units.kind(under.codes[0]) == "temperature" or units.kind(hit.codes[0]) == "temperature":
         return hit
-    over = "bit" if hit.codes[0] == "bit" else hit.codes[0]
     codes = [f"{over}/{under.codes[0]}" for over in hit.codes if units.kind(over) != "temperature"]
     codes = [_USUAL.get(code, code) for code in codes if units.known(code)]
     return UnitHit(under.end, tuple(codes), hit.style) if codes else hit
@@ -194,13 +199,14 @@ def _rate(forms: _Forms, toks: list[Tok], hit: UnitHit) -> UnitHit:
 
 # Rates whose usual code is another than the parts put together.
 _USUAL = {
-    "cm3/min": "mL/min", "[lb_av]/[sin_i]": "[psi]", "1/min": "{rev}/min", "kg/cm2": "kgf/cm2", "[lbf_av]/[sin_i]": "[psi]",
-    "[lb_av]/[ft_i]": "[ft_i].[lbf_av]", "mm/min": "mm/min",
+    "cm3/min": "mL/min", "[lb_av]/[sin_i]": "[psi]", "1/min": "{rev}/min", "kg/cm2": "kgf/cm2",
+    "[lbf_av]/[sin_i]": "[psi]",
+    "[lb_av]/[ft_i]": "[ft_i].[lbf_av]",
 }  # fmt: skip
 
 
 def per_at(toks: list[Tok], j: int) -> UnitHit | None:
-    """What a bare number is per: "five hundred per square kilometre", "60 per minute"; the code begins with a stroke."""
+    """What a bare number is per: "five hundred per square kilometre", "60 per minute"; its code begins with "/"."""
     if j + 1 >= len(toks) or toks[j].low != "per":
         return None
     under = _one_unit(_forms(), toks, j + 1, decimals=True)

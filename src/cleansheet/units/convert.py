@@ -1,6 +1,7 @@
 """From one unit to another, and to one base unit a kind, by linear factors taken once from the conversion library.
 
-A kind is our own word for what is measured. It parts what dimensional analysis cannot: an angle, a rotation, a ratio and
+A kind is our own word for what is measured. It parts what dimensional analysis cannot: an angle, a rotation, a ratio
+and
 a pure number all have no dimension, and a torque and an energy have the same one.
 """
 
@@ -115,7 +116,7 @@ def same_kind(a: str | None, b: str | None) -> bool:
 
 
 def show(code: str | None) -> str:
-    """How people write the unit: "kOhm" is "kΩ", "[ft_i].[lbf_av]" is "ft·lb"; an unknown code is shown as it stands."""
+    """How people write the unit: "kOhm" is "kΩ", "[ft_i].[lbf_av]" is "ft·lb"; an unknown code as it stands."""
     if code is None:
         return ""
     found = _row(code)

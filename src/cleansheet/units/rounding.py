@@ -6,8 +6,12 @@ indication). Trailing zeros of a whole number do not say how it was rounded: the
 
 from __future__ import annotations
 
-from ..terms import Quantity
+from typing import TYPE_CHECKING
+
 from .convert import _linear, same_kind
+
+if TYPE_CHECKING:
+    from ..terms import Quantity
 
 
 def rounding(decimal_text: str) -> tuple[float, float]:
@@ -47,7 +51,8 @@ def ends(quantity: Quantity) -> tuple[float, float]:
 
 
 def overlap(a: Quantity, b: Quantity) -> float | None:
-    """How far the intervals of two quantities overlap, in the base unit of their kind; negative is the gap between them.
+    """How far the intervals of two quantities overlap, in the base unit of their kind; negative is the gap between
+    them.
 
     None where they are of different kinds or a unit is missing or unknown.
     """

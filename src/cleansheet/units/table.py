@@ -73,7 +73,7 @@ class _Builder:
         symbols = [str(s) for s in entry.get("symbols") or ()]
         if not entry.get("derived"):
             plain = next((s for s in symbols if s[0] != "~" and "=" not in s[1:]), code)
-            show = entry["show"] if "show" in entry else plain
+            show = entry.get("show", plain)
             self.rows[code] = UnitRow(code, entry["pint"], entry["kind"], show)
         for trade in entry.get("same") or ():
             self.same[trade] = code
@@ -159,7 +159,10 @@ _SQUARED = {
 _GLUED_ONLY = frozenset({"us", "y", "d", "am", "pm"})
 
 # Forms of a unit that nobody puts a prefix before: a prefix would make another word of them ("mins", "pins").
-_NO_PREFIX = frozenset({"a", "v", "w", "amps", "in", "sec", "secs", "mtr", "mtrs", "lt", "ltr", "ltrs", "Ltr", "bits", "mt", "HZ", "Bar", "gm", "gms", "gr", "R", "VDC", "VAC", "Vdc", "Vac", "Vrms", "Vpp", "ADC", "cals"})  # fmt: skip
+_NO_PREFIX = frozenset({
+    "a", "v", "w", "amps", "in", "sec", "secs", "mtr", "mtrs", "lt", "ltr", "ltrs", "Ltr", "bits", "mt", "HZ", "Bar",
+    "gm", "gms", "gr", "R", "VDC", "VAC", "Vdc", "Vac", "Vrms", "Vpp", "ADC", "cals",
+})  # fmt: skip
 
 
 def _add(where: dict[str, list[str]], phrase: str, code: str) -> None:
@@ -169,9 +172,11 @@ def _add(where: dict[str, list[str]], phrase: str, code: str) -> None:
 
 
 # Lower-case forms of symbols that are words or other signs of their own.
-_NOT_LOOSE = frozenset(
-    ["a", "am", "as", "at", "au", "c", "d", "db", "f", "g", "h", "in", "is", "it", "j", "k", "l", "m", "mi", "mo", "mu", "n", "na", "no", "nos", "of", "oh", "on", "or", "pa", "pal", "pas", "pc", "pm", "s", "t", "th", "to", "us", "v", "w", "ps", "ms", "mm", "cal", "pw", "ha", "oz"]
-)  # fmt: skip
+_NOT_LOOSE = frozenset({
+    "a", "am", "as", "at", "au", "c", "d", "db", "f", "g", "h", "in", "is", "it", "j", "k", "l", "m", "mi", "mo",
+    "mu", "n", "na", "no", "nos", "of", "oh", "on", "or", "pa", "pal", "pas", "pc", "pm", "s", "t", "th", "to", "us",
+    "v", "w", "ps", "ms", "mm", "cal", "pw", "ha", "oz",
+})  # fmt: skip
 
 
 def _loose(symbols: dict[str, list[str]], names: dict[str, list[str]]) -> dict[str, list[str]]:
