@@ -249,11 +249,12 @@ def signed(run, home, sheet, capsys):
 
 
 def test_find_tells_a_story_with_limits_trend_and_replacement(signed):
-    code, out, _ = signed("find", "coil", "--story")
+    code, out, _ = signed("find", "coil")
     assert code == 0
     assert "last replaced 2026-03-17" in out
     assert "rising" in out
-    assert out.index("2026-03-02") < out.index("2026-03-09") < out.index("2026-03-16")
+    assert out.index("2026-03-16") < out.index("2026-03-09") < out.index("2026-03-02")
+    assert "2026-03-16" not in signed("find", "coil", "--rows", "--limit", "1")[1]
     assert "Why did it fail?" in out
 
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 import os
 import re
 import sys
+from dataclasses import replace
 
 import pexpect
 import pytest
 from making import draft, item
 
 from cleansheet import journal as book
-from cleansheet.terms import RunnerUp
+from cleansheet.terms import Audio, RunnerUp, Word
 
 PROMPT = r"\? keys"
 TEXT = (
@@ -213,6 +214,52 @@ def test_what_was_missed_is_added_by_pointing_at_words(waiting):
     with book.open_journal(book.default_path()) as journal:
         step = book.waiting(journal)[0].steps[0]
     assert (step["do"], step["item"]["quote"], step["item"]["kind"]) == ("add", "made no difference", "expected")
+
+
+def test_another_hearing_is_chosen_and_the_words_stay(home):
+    text = "Cylinder compression fifteen bar."
+    words, place = [], 0
+    for number, word in enumerate(text.split()):
+        start = text.index(word, place)
+        place = start + len(word)
+        doubtful = word == "fifteen"
+        words.append(
+            Word(
+                word,
+                start,
+                place,
+                number * 0.5,
+                number * 0.5 + 0.4,
+                0.41 if doubtful else 0.97,
+                ("fifty",) if doubtful else (),
+            )
+        )
+    one = item(
+        text,
+        "fifteen bar",
+        value=15,
+        unit="bar",
+        test="cylinder.compression",
+        flags=("low_confidence_words",),
+        audio=Audio(1.0, 2.4),
+    )
+    drafted = draft(text, one, name="bench.flac")
+    note = replace(drafted.note, source="spoken", words=tuple(words))
+    with book.open_journal(book.default_path()) as journal:
+        book.take(
+            journal, replace(drafted, note=note), who="Sam", at="2026-03-02T18:00:00", sound=str(home / "bench.flac")
+        )
+    screen = Screen()
+    shown = screen.until(PROMPT)
+    assert "heard  'fifteen' 41%, or 'fifty'" in shown
+    assert "not there any more" in screen.key("p")
+    screen.key("h", "number\\):")
+    assert "'fifty' for 'fifteen': 50 bar" in screen.shown
+    screen.key("1\n", "taken as heard so")
+    with book.open_journal(book.default_path()) as journal:
+        (one,) = book.waiting(journal)
+    assert one.steps[0]["set"] == {"value": 50.0, "comparator": "=", "unit": "bar"}
+    assert one.draft.note.text == text
 
 
 def test_split_and_join(waiting):

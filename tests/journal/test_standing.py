@@ -126,7 +126,7 @@ def test_a_timed_test_runs_until_it_is_read(journal, catalogue):
 
 
 @pytest.mark.parametrize(("said", "new"), [("Swapped the pump relay", True), ("replaced coil", True), ("fitted a new cap", True), ("renewed the hose", True),
-                                           ("cleaned the plugs", False), ("adjusted the gap", False), ("refitted the cap", False)])  # fmt: skip
+                                           ("cleaned the plugs", False), ("adjusted the gap", False), ("refitted the cap", False), ("swapped the coils over", False)])  # fmt: skip
 def test_what_says_that_a_part_is_new(said, new):
     assert says_replaced(said) == new
 

@@ -14,7 +14,7 @@ from cleansheet.terms import FINDINGS, KINDS, InputError, Item
 from .keys import ask, read_key
 from .naming import component_of, condition_of, quantity_fields, test_of, unit_of
 from .paint import paint
-from .screen import HEADINGS, finding_words
+from .screen import HEADINGS, finding_words, place_words, what_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -154,6 +154,29 @@ def choose_other(desk: Desk, note_id: int, line: rv.Line, place: int) -> None:
     desk.step(note_id, rv.correct(line.number, **fields))
     typer.echo("  taken instead, and kept")
     offer_name(desk, note_id, line, other.component)
+
+
+def ask_hearing(desk: Desk, note_id: int, line: rv.Line) -> None:
+    """Choose another hearing of a spoken line; the note's words stay as they were taken."""
+    from .hearings import fields_of, hearings
+
+    place = desk.places[note_id]
+    note = place.waiting.draft.note
+    if not note.words:
+        raise InputError("a typed line: there are no other hearings")
+    found = hearings(note, line.item, desk.catalogue, place.sheet)
+    if not found:
+        raise InputError("no other hearing makes anything else of this line")
+    options = [
+        f"'{one.heard}' for '{one.word.text}': {what_words(one.item, '')} {place_words(one.item, desk.catalogue)}"
+        for one in found
+    ]
+    at = _choose("which hearing?", [*options, "as it is"])
+    if at == len(found):
+        return
+    chosen = found[at]
+    desk.step(note_id, rv.correct(line.number, **fields_of(line.item, chosen.item)))
+    typer.echo("  taken as heard so")
 
 
 def ask_add(desk: Desk, note_id: int, _line: rv.Line) -> None:

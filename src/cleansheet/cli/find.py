@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from cleansheet.catalogue import Catalogue
-    from cleansheet.journal import Found, Query, Span
+    from cleansheet.journal import Found, Query, Record, Span
 
 Many = list[str] | None
 
@@ -45,9 +45,10 @@ def find(  # noqa: PLR0917 - options, passed by name
     limit: Annotated[int, typer.Option("--limit", min=1, help="How many to show at most.")] = 50,
     every: Annotated[bool, typer.Option("--every", help="All of them.")] = False,
     words_too: Annotated[bool, typer.Option("--words", help="Show the words as said below each line.")] = False,
-    story_too: Annotated[
-        bool, typer.Option("--story", help="Tell the story: readings over time, work done, open questions.")
-    ] = False,
+    rows: Annotated[
+        bool | None,
+        typer.Option("--rows/--story", help="Rows, or the story: readings over time, work done, what is open."),
+    ] = None,
     plot: Annotated[
         Path | None, typer.Option("--plot", metavar="FILE", help="Draw the readings as .png or .svg.")
     ] = None,
@@ -57,8 +58,9 @@ def find(  # noqa: PLR0917 - options, passed by name
 ) -> None:
     """Find what the journal says of a part, newest first.
 
-    Words may name parts (misspelt or misheard as well), tests, values in any unit, verdicts, findings, vehicles, jobs,
-    people, dates, and anything else that was said. Ends with exit code 1 where there is no record.
+    A part alone gives its story: readings by test over time with their limits, work done, open questions. Words may
+    name parts (misspelt or misheard as well), tests, values in any unit, verdicts, findings, vehicles, jobs, people,
+    dates, and anything else that was said. Ends with exit code 1 where there is no record.
 
     Example: cleansheet find coil secondary above 9 kohm since March
     """
@@ -72,8 +74,11 @@ def find(  # noqa: PLR0917 - options, passed by name
         if latest:
             query = replace(query, latest=True)
         from cleansheet.journal import find as search
+        from cleansheet.journal import last_replaced
 
-        found = search(book, query, catalogue, today=_today(), limit=None if every or plot or story_too else limit)
+        found = search(book, query, catalogue, today=_today(), limit=None if every or plot else limit)
+        as_story = query.only_parts if rows is None else not rows
+        replaced = last_replaced(book, query, catalogue, today=_today()) if as_story and found.records else None
     if json_:
         for record in found.records:
             from .records import record_json
@@ -82,7 +87,7 @@ def find(  # noqa: PLR0917 - options, passed by name
     elif csv_:
         _print_csv(found)
     else:
-        _print(found, catalogue, words_too=words_too, story_too=story_too)
+        _print(found, catalogue, words_too=words_too, as_story=as_story, replaced=replaced)
     if plot is not None and found.records:
         from .plotting import plot_story
 
@@ -179,7 +184,7 @@ def _print_csv(found: Found) -> None:
     writer.writerows(csv_rows(found.records))
 
 
-def _print(found: Found, catalogue: Catalogue, *, words_too: bool, story_too: bool) -> None:
+def _print(found: Found, catalogue: Catalogue, *, words_too: bool, as_story: bool, replaced: Record | None) -> None:
     from .records import said_line, table_lines
 
     for said, name in found.query.guessed:
@@ -192,10 +197,11 @@ def _print(found: Found, catalogue: Catalogue, *, words_too: bool, story_too: bo
             names = dict.fromkeys(catalogue.components[one.component].name for one in found.nearest)
             typer.echo(f"Nearest names: {', '.join(names)}")
         return
-    if story_too:
+    if as_story:
         from .storytelling import story_lines
 
-        typer.echo("\n".join(story_lines(found.records, catalogue)))
+        typer.echo("\n".join(story_lines(found.records, catalogue, replaced)))
+        _print_foot(found)
         return
     lines = table_lines(found.records, catalogue)
     typer.echo(next(lines))

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 import typer
 
 from cleansheet import review as rv
-from cleansheet.terms import InputError, Item
+from cleansheet.terms import InputError, Item, Note
 from cleansheet.terms.draft_json import item_to_json
 
-from .correcting import ask_add, ask_correct, ask_join, ask_split, choose_other
+from .correcting import ask_add, ask_correct, ask_hearing, ask_join, ask_split, choose_other
 from .keys import QUIT, read_key
 from .paint import paint, width, wrap
 from .screen import (
@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 
     from .desk import Desk, Place
 
+_DOUBTFUL = 0.6  # below this share of certainty a word is shown with it
+
 _HELP = """
   k  keep        the line is right
   c  correct     value, unit, part, test, which one, conditions, kind, finding
@@ -39,6 +41,7 @@ _HELP = """
   s  split       this line is two
   j  join        this line and another are the same result
   p  play        hear exactly that moment (spoken notes)
+  h  hearings    what else was heard there (spoken notes)
   w  why         which rule and which words made it
   u  undo        take the last step back
   n  next        decide later
@@ -126,6 +129,7 @@ _ACTS: dict[str, Callable[[Desk, int, rv.Line], None]] = {
     "s": ask_split,
     "j": ask_join,
     "p": _play,
+    "h": ask_hearing,
     "w": _why,
 }
 
@@ -145,7 +149,7 @@ def _show_line(desk: Desk, note_id: int, line: rv.Line, *, left: int) -> None:
     typer.echo()
     typer.echo("\n".join(sentence_lines(draft.note.text, line.item.start, line.item.end)))
     typer.echo()
-    for row in item_rows(line.item, draft.note.text, desk):
+    for row in item_rows(line.item, draft.note, desk):
         typer.echo(row)
     keys = (
         "k keep  c correct  d drop  a add  s split  j join  p play  u undo  n next  A all clean  S sign  q stop  ? keys"
@@ -153,11 +157,11 @@ def _show_line(desk: Desk, note_id: int, line: rv.Line, *, left: int) -> None:
     typer.echo(paint(wrap(keys, 0), "dim"))
 
 
-def item_rows(item: Item, text: str, desk: Desk) -> Iterator[str]:
+def item_rows(item: Item, note: Note, desk: Desk) -> Iterator[str]:
     """What the line says, its limit with source, the verdict and its reason, what to look at, and other tests."""
     verdict = item.verdict.word if item.verdict is not None else None
     yield _row("is", HEADINGS[item.kind].lower())
-    yield _row("says", what_words(item, text))
+    yield _row("says", what_words(item, note.text))
     if item.second is not None:
         yield _row("also", quantity_words(item.second))
     yield _row("part", place_words(item, desk.catalogue) or "none found")
@@ -170,6 +174,9 @@ def item_rows(item: Item, text: str, desk: Desk) -> Iterator[str]:
         yield _row("judged", f"{mark}  {reason}", tone=TONES.get(verdict, "dim"))
     if item.proposal:
         yield _row("maybe", item.proposal, tone="look")
+    heard = heard_words(note, item)
+    if heard:
+        yield _row("heard", f"{heard}  (h chooses)")
     looks = rv.reasons_to_look(item)
     if looks:
         yield _row("look", "; ".join(looks), tone="look")
@@ -180,6 +187,16 @@ def item_rows(item: Item, text: str, desk: Desk) -> Iterator[str]:
         yield _row(f"or {place}", f"{named} ({other.why})")
     for caution in _cautions(item, desk):
         yield _row("care", caution, tone="look")
+
+
+def heard_words(note: Note, item: Item) -> str:
+    """Words of the line that were not clearly heard, each with how sure the recogniser was and what else it heard."""
+    doubtful = [
+        f"'{word.text}' {word.probability:.0%}" + (f", or '{', '.join(word.heard)}'" if word.heard else "")
+        for word in note.words
+        if word.start < item.end and item.start < word.end and (word.heard or word.probability < _DOUBTFUL)
+    ]
+    return "; ".join(doubtful)
 
 
 def _cautions(item: Item, desk: Desk) -> list[str]:

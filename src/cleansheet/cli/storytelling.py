@@ -19,28 +19,38 @@ _SCALE = 34
 _MOST_ROWS = 12
 
 
-def story_lines(records: Sequence[Record], catalogue: Catalogue) -> Iterator[str]:
-    """The story in lines, fitted to the screen."""
+def story_lines(records: Sequence[Record], catalogue: Catalogue, replaced: Record | None = None) -> Iterator[str]:
+    """The story in lines, fitted to the screen, newest first; `replaced` is the last replacement, if it is older."""
     from cleansheet.journal import story
 
     told = story(records)
-    for series in told.series:
+    for series in sorted(told.series, key=lambda one: one.records[-1].happened_at, reverse=True):
         yield from _series_lines(series, catalogue)
-        yield ""
     yield paint("Work done", "dim")
-    if told.replaced is not None:
-        one = told.replaced
-        yield f"  last replaced {one.happened_at[:10]} (job {one.job}, {one.vehicle or 'no vehicle'}): {one.quote}"
-    else:
-        yield "  no replacement on record"
+    last = told.replaced or replaced
+    yield f"  last replaced {_when(last)}: {last.quote}" if last is not None else "  no replacement on record"
     for record in reversed(told.actions[-_MOST_ROWS:]):
-        if record is not told.replaced:
-            yield wrap(f"{record.happened_at[:10]}  {record.quote} (job {record.job})", 14, first="  ")
-    for heading, found in (("Open questions", told.questions), ("To do and to order", told.todos)):
+        if record is not last:
+            yield _row(record)
+    for heading, found in (
+        ("Open questions", told.questions),
+        ("To do and to order", told.todos),
+        ("Also said", told.others),
+    ):
         if found:
             yield paint(heading, "dim")
-            for record in reversed(found[-_MOST_ROWS:]):
-                yield wrap(f"{record.happened_at[:10]}  {record.quote} (job {record.job})", 14, first="  ")
+            yield from (_row(record) for record in reversed(found[-_MOST_ROWS:]))
+
+
+def _when(record: Record) -> str:
+    return f"{record.happened_at[:10]} ({record.vehicle or 'no vehicle'}, job {record.job})"
+
+
+def _row(record: Record) -> str:
+    kind = (
+        f"{record.item.kind}: " if record.item.kind in ("suspect", "cleared", "symptom", "marking", "expected") else ""
+    )
+    return wrap(f"{record.happened_at[:10]}  {kind}{' '.join(record.quote.split())} (job {record.job})", 14, first="  ")
 
 
 def _series_lines(series: Series, catalogue: Catalogue) -> Iterator[str]:
@@ -53,20 +63,29 @@ def _series_lines(series: Series, catalogue: Catalogue) -> Iterator[str]:
     if low is not None or high is not None:
         title += f", limit {quantity_words(Quantity(None, low, high, series.unit))}"
     yield paint(f"{title}  ({series.vehicle or 'no vehicle'})", "strong")
-    rows = list(zip(series.records, series.values, strict=True))
-    if len(rows) > _MOST_ROWS:
-        yield f"  ({len(rows) - _MOST_ROWS} older ones not shown)"
-        rows = rows[-_MOST_ROWS:]
+    rows = list(zip(series.records, series.values, strict=True))[-_MOST_ROWS:]
     scale = _scale([value for _, value in rows if value is not None], low, high)
-    for record, value in rows:
+    for record, value in reversed(rows):
         word = record.item.verdict.word if record.item.verdict else None
         mark = paint(f"{MARKS[word] if word else '':<6}", TONES.get(word or "", "dim"))
         said = quantity_words(record.item.quantity) if record.item.quantity else what_words(record.item, record.quote)
         drawn = _bar(value, low, high, scale) if scale and value is not None else ""
         yield f"  {record.happened_at[:10]}  {mark}{said:<16} {drawn}".rstrip()
+    if len(series.records) > len(rows):
+        yield f"  ({len(series.records) - len(rows)} older ones not shown)"
     if series.per_year is not None and series.unit:
-        way = "rising" if series.per_year > 0 else "falling"
-        yield f"  {way} by {number(float(f'{abs(series.per_year):.3g}'))} {unit_words(series.unit)} a year"
+        change = abs(series.per_year * series.years)
+        over = _span_words(series.years)
+        if change <= series.rounding:
+            yield f"  steady over {over}, as far as the readings' rounding tells"
+        else:
+            way = "rising" if series.per_year > 0 else "falling"
+            yield f"  {way}: by {number(float(f'{change:.2g}'))} {unit_words(series.unit)} over {over}"
+
+
+def _span_words(years: float) -> str:
+    days = round(years * 365.25)
+    return f"{days} days" if days < 100 else f"{days / 30.44:.0f} months" if days < 730 else f"{years:.1f} years"
 
 
 def _scale(values: Sequence[float], low: float | None, high: float | None) -> tuple[float, float] | None:

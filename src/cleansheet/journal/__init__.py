@@ -6,7 +6,7 @@ as said and who changed what when stay.
 
 from .asking import Query, Span
 from .exchange import export_lines, import_lines
-from .find import Found, find, known, of_job
+from .find import Found, find, known, last_replaced, of_job
 from .history import Revision, record, revise, revisions
 from .intake import (
     Line,
@@ -74,6 +74,7 @@ __all__ = [
     "job_by_code",
     "jobs",
     "known",
+    "last_replaced",
     "move_note",
     "need_job",
     "note_of",

@@ -50,6 +50,13 @@ class Query:
     latest: bool = field(default=False)
 
     @property
+    def only_parts(self) -> bool:
+        """Whether it asks for parts alone, at most of a vehicle, a job or a time."""
+        skip = {"guessed", "unknown", "said", "components", "vehicles", "jobs", "since", "until"}
+        others = any(getattr(self, one.name) for one in fields(self) if one.name not in skip)
+        return bool(self.components) and not others
+
+    @property
     def asks_something(self) -> bool:
         """Whether any filter is set."""
         skip = {"guessed", "unknown", "said", "latest"}

@@ -5,15 +5,16 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError
 
 from .asking import Query, Span
 from .names import NameIndex, Near, words_of
-from .query import Known, parse_query
+from .query import NEW_PART, Known, parse_query
 from .rows import RECORD_COLUMNS, RECORD_TABLES, Record, record_of
+from .story import says_replaced
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -69,6 +70,13 @@ def find(
     if not records:
         nearest = tuple((index or NameIndex(catalogue.components)).suggest(query.unknown or words_of(query.said)))
     return Found(tuple(records), total, query, nearest)
+
+
+def last_replaced(journal: Journal, query: Query, catalogue: Any, *, today: date) -> Record | None:
+    """The newest action on the parts of a question that says the part is another one now; None where none does."""
+    asked = replace(query, kinds=("action",), text=(NEW_PART,), latest=False)
+    found = find(journal, asked, catalogue, today=today, limit=10)
+    return next((record for record in found.records if says_replaced(record.quote)), None)
 
 
 def known(journal: Journal) -> Known:

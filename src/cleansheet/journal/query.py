@@ -53,14 +53,15 @@ _KINDS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )
 # Words for a deed narrow what was done ("replaced" is not every action), so they are looked for in the words as well.
 _DEEDS = {
-    "replaced": "replac* OR renew* OR fitted OR new OR swapped",
-    "replacement": "replac* OR renew* OR fitted OR new OR swapped",
+    "replaced": "replac* OR renew* OR fitted OR new OR swap* OR chang* OR exchang*",
+    "replacement": "replac* OR renew* OR fitted OR new OR swap* OR chang* OR exchang*",
     "fitted": "fit* OR install*",
     "swapped": "swap* OR replac*",
     "changed": "chang* OR replac* OR swapped OR renew*",
     "repaired": "repair* OR fix* OR mended",
     "cleaned": "clean*",
 }
+NEW_PART = f"({_DEEDS['replaced']})"
 _FINDING_WORDS = {
     "open circuit": "open_circuit", "open": "open_circuit", "broken winding": "open_circuit",
     "short circuit": "short_circuit",

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from .rows import Record
 
@@ -18,7 +19,8 @@ class Series:
 
     `values` are in that unit, None for a finding. `limits` is (low, high) of the newest reading that was judged.
     `per_year` is the slope of a straight line through the readings, in unit a year; None for fewer than three
-    readings or less than a day between first and last.
+    readings or less than a day between first and last. `years` lie between the first reading and the last;
+    `rounding` is the widest interval that one of the readings leaves open, in the unit.
     """
 
     test: str | None
@@ -29,6 +31,8 @@ class Series:
     values: tuple[float | None, ...]
     limits: tuple[float | None, float | None]
     per_year: float | None
+    years: float
+    rounding: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +44,10 @@ class Story:
     replaced: Record | None
     questions: tuple[Record, ...]
     todos: tuple[Record, ...]
+    others: tuple[Record, ...]
 
 
+_YEAR_S = 365.25 * 86400
 _NEW_PART = ("replac", "renew", "fitted new", "fitted a new", "new one", "swapped", "swap", "changed the", "exchang")
 
 
@@ -61,6 +67,7 @@ def story(records: Sequence[Record]) -> Story:
         replaced=next((one for one in reversed(actions) if says_replaced(one.quote)), None),
         questions=tuple(record for record in ordered if record.item.kind == "question"),
         todos=tuple(record for record in ordered if record.item.kind == "todo"),
+        others=tuple(r for r in ordered if r.item.kind in ("suspect", "cleared", "symptom", "marking", "expected")),
     )
 
 
@@ -71,6 +78,8 @@ def says_replaced(words: str) -> bool:
     (True, False)
     """
     low = words.lower()
+    if re.search(r"\bswap\w*\b.*\b(?:over|round|around|about)\b", low):
+        return False  # two of them changed places
     return any(word in low for word in _NEW_PART) or low.startswith(("new ", "fitted ", "fit a new"))
 
 
@@ -94,13 +103,24 @@ def _series(test: str | None, position: str | None, vehicle: str | None, lines: 
         if limit is not None:
             limits = (in_unit(limit.low, limit.unit), in_unit(limit.high, limit.unit))
             break
-    return Series(test, position, vehicle, unit, tuple(lines), values, limits, _slope(lines, values))
+    first, last = (datetime.fromisoformat(one.happened_at) for one in (lines[0], lines[-1]))
+    years = (last - first).total_seconds() / _YEAR_S
+    rounding = max((_open(one, in_unit) for one in lines), default=0.0)
+    return Series(test, position, vehicle, unit, tuple(lines), values, limits, _slope(lines, values), years, rounding)
+
+
+def _open(record: Record, in_unit: Callable[[float | None, str | None], float | None]) -> float:
+    quantity = record.item.quantity
+    if quantity is None:
+        return 0.0
+    low, high = in_unit(quantity.low, quantity.unit), in_unit(quantity.high, quantity.unit)
+    return abs(high - low) if low is not None and high is not None else 0.0
 
 
 def _slope(lines: Sequence[Record], values: Sequence[float | None]) -> float | None:
     """Least squares, in unit a year."""
     points = [
-        (datetime.fromisoformat(line.happened_at).timestamp() / (365.25 * 86400), value)
+        (datetime.fromisoformat(line.happened_at).timestamp() / _YEAR_S, value)
         for line, value in zip(lines, values, strict=True)
         if value is not None
     ]
