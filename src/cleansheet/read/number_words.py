@@ -159,8 +159,9 @@ def cardinals(toks: list[Tok], i: int) -> list[tuple[int, float]]:
     """
     out: list[tuple[int, float]] = []
     total, limit, j = 0.0, float("inf"), i
-    if lex(toks, i)[0] == ARTICLE:
-        k = after_hyphen(toks, i + 1)
+    first = lex(toks, i)[0]
+    if first in (ARTICLE, SCALE):
+        k = after_hyphen(toks, i + 1) if first == ARTICLE else i
         if lex(toks, k)[0] == SCALE:
             total, limit, j = lex(toks, k)[1], lex(toks, k)[1], k + 1
             out.append((j, total))
@@ -399,6 +400,22 @@ def _couple(toks: list[Tok], at: int) -> list[Found]:
     return out
 
 
+# The last word of an ordinal in the tens; "second" counts only after a hyphen, else it is a time.
+_ORDINALS = {
+    "first": 1.0, "second": 2.0, "third": 3.0, "fourth": 4.0, "fifth": 5.0, "sixth": 6.0, "seventh": 7.0, "eighth": 8.0,
+    "ninth": 9.0,
+}  # fmt: skip
+
+
+def _ordinal(toks: list[Tok], i: int) -> list[Found]:
+    """`twenty-first`, "thirty third": no quantity, and no 20 or 30 either."""
+    k = after_hyphen(toks, i + 1)
+    last = _ORDINALS.get(toks[k].low) if k < len(toks) else None
+    if last is None or (last == 2 and k == i + 1):
+        return []
+    return [Found(k + 1, lex(toks, i)[1] + last, 1.0, "ordinal")]
+
+
 def in_words(toks: list[Tok], i: int) -> list[Found]:
     """Every number in words that starts at `i`; a sign is not looked at here. In no particular order."""
     cls, value = lex(toks, i)
@@ -440,4 +457,6 @@ def in_words(toks: list[Tok], i: int) -> list[Found]:
     if cls in (DIGIT, ZERO) or toks[i].low in _TIMES:
         out.extend(spelt(toks, i))
     out.extend(fraction(toks, i))
+    if cls == TENS:
+        out.extend(_ordinal(toks, i))
     return out

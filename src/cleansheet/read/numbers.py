@@ -157,6 +157,9 @@ def _numerals(toks: list[Tok], i: int, text: str | None) -> list[Found]:
             out.append(Found(end, float(f"{int(value)}.{digits}"), 10.0 ** -len(digits), "words"))
     elif cls == AND and whole:
         out.extend(and_fraction(toks, value, i + 1))
+        written = _written_fraction(toks, joined + 1)
+        if written is not None:
+            out.append(Found(joined + 4, value + written[0] / written[1], 1 / written[1], "fraction"))
     elif whole and after.kind == WORD:
         part = _numeral_part(toks, joined, value)
         if part is not None:

@@ -46,7 +46,10 @@ def form_of(toks: list[Tok], i: int) -> Form | None:
         return i + 1, "date" if _is_date(text.split(".")) else "code", 0.0
     after = toks[i + 1] if i + 1 < len(toks) else None
     if not text.isdigit():
-        return None
+        timed = (
+            after is not None and after.low in ("am", "pm") and text.replace(".", "", 1).isdigit() and float(text) < 13
+        )
+        return (i + 2, "clock", float(text)) if timed else None
     if after is None:
         return _day_or_year(toks, i)
     if (after.glued and after.kind == WORD) or (after.glued and after.text in ":-–‐‑/"):
@@ -225,7 +228,7 @@ def _chain(toks: list[Tok], i: int) -> Form | None:
         if len(parts) == 8:
             break
     if _is_date(parts):
-        return j + 1, "date", 0.0
+        return _past_time(toks, j + 1), "date", 0.0
     if mark == "/" or not all(part.isdigit() for part in parts):
         return None
     if len(parts) > 2:
@@ -234,6 +237,20 @@ def _chain(toks: list[Tok], i: int) -> Form | None:
     if len(parts[1]) > 1 and parts[1][0] == "0":
         return j + 1, "phone" if len(parts[1]) == 4 else "code", 0.0
     return None
+
+
+def _past_time(toks: list[Tok], j: int) -> int:
+    """Past the time of an ISO 8601 date and time ("2026-03-14T16:20:00Z")."""
+    n = len(toks)
+    if j + 1 >= n or toks[j].low != "t" or not toks[j].glued or toks[j + 1].kind != NUM or not toks[j + 1].glued:
+        return j
+    while (
+        j < n
+        and toks[j].glued
+        and (toks[j].kind != SIGN or (toks[j].text in ":+-." and j + 1 < n and toks[j + 1].glued))
+    ):
+        j += 1
+    return j
 
 
 def _day_or_year(toks: list[Tok], i: int) -> Form | None:

@@ -74,8 +74,9 @@ def _dash(toks: list[Tok], j: int) -> tuple[int, str] | None:
     tok = toks[j]
     if tok.kind == SIGN and tok.text in _DASHES:
         # "0-10", "0 - 10", "2- to 3-inch"; a hyphen glued to one side only is another thing
-        if tok.glued and toks[j + 1].low == "to" and not toks[j + 1].glued:
-            return j + 2, "to"
+        if tok.glued and toks[j + 1].low == "to":
+            joined = j + 2 < n and toks[j + 2].text in _DASHES and toks[j + 2].glued
+            return j + 3 if joined else j + 2, "to"  # "five-to-ten", "2- to 3-inch"
         return (j + 1, "dash") if tok.glued == toks[j + 1].glued or tok.text in "–—" else None
     if tok.text == "." and j + 2 < n and toks[j + 1].text == "." and toks[j + 1].glued:
         k = j + 2

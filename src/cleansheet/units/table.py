@@ -117,6 +117,8 @@ class _Builder:
                 f"{short}{code}",
             ):
                 _add(self.symbols, symbol, made)
+            for said in (f"{adjective} {code}", f"{adjective} {code}s", f"{short} {code}s"):
+                _add(self.names, said, made)
             for name in _SQUARED[code]:
                 for form in (name, name + "s"):
                     for said in (f"{adjective} {form}", f"{form} {ordinal}", f"{short} {form}", f"{form}{mark}"):
