@@ -6,11 +6,15 @@ import importlib.util
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from cleansheet import units
 from cleansheet.catalogue import load
 from cleansheet.judge import judge
 from cleansheet.terms import Item, Note, Quantity
+
+settings.register_profile("judge", deadline=None)  # a busy machine is no fault
+settings.load_profile("judge")
 
 
 @pytest.fixture(scope="session")

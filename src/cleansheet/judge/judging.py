@@ -101,6 +101,8 @@ class _Bench:
             return _with(item, None, seen, flags)
         if quantity.unit is None or not units.known(quantity.unit):
             return _with(item, None, Verdict("no_spec", "no unit is known for this number"), flags)
+        if quantity.number is None:
+            return _with(item, None, Verdict("no_spec", "no number is known"), flags)
         if item.second is not None and disagree(quantity, item.second):
             return _with(item, None, None, (*flags, "units_disagree"))
         return self._measured(item, quantity, quantity.unit, test, flags)

@@ -52,7 +52,7 @@ def disagree(first: Quantity, second: Quantity | None) -> bool:
     if second is None or second.unit is None or first.unit is None or not units.same_kind(first.unit, second.unit):
         return False
     one, other = _based(first), _based(second)
-    slack = 1e-9 * max(abs(end) for end in (*one, *other) if abs(end) != inf)
+    slack = 1e-9 * max((abs(end) for end in (*one, *other) if abs(end) != inf), default=0.0)
     return one[0] > other[1] + slack or other[0] > one[1] + slack
 
 
