@@ -12,6 +12,15 @@ from scipy import sparse
 from scipy.optimize import minimize
 
 
+# What a feature costs: single words and runs of words are many and say little, what the rules found says much.
+_LEXICAL = ("s=", "hs=", "w=", "b=", "t=", "h2=", "p=", "-1", "-2", "-3", "+1", "+2", "0,1", "0=", "gap:", "head=", "end=")
+_COST_OF_WORDS, _COST_OF_RULES = 1.0, 1.0
+
+
+def costs(names):
+    return np.array([_COST_OF_WORDS if name.startswith(_LEXICAL) else _COST_OF_RULES for name in names])
+
+
 def fit(rows: list[tuple[list[str], str]], labels: list[str], *, least: int = 2, strength: float = 1.0,
         weight_of: dict[str, float] | None = None, given: list[float] | None = None) -> dict:
     """Weights for `rows` of (features, label). A feature seen fewer than `least` times is left out."""
@@ -31,6 +40,7 @@ def fit(rows: list[tuple[list[str], str]], labels: list[str], *, least: int = 2,
     if given is not None:
         weights = weights * np.array(given)
     k, d = len(labels), len(names)
+    cost = strength * costs(names)[:, None]
 
     def loss(flat):
         w = flat[: d * k].reshape(d, k)
@@ -39,9 +49,9 @@ def fit(rows: list[tuple[list[str], str]], labels: list[str], *, least: int = 2,
         z -= z.max(axis=1, keepdims=True)
         e = np.exp(z)
         p = e / e.sum(axis=1, keepdims=True)
-        value = -(weights * np.log(p[np.arange(len(y)), y] + 1e-12)).sum() + strength / 2 * (w**2).sum()
+        value = -(weights * np.log(p[np.arange(len(y)), y] + 1e-12)).sum() + 0.5 * (cost * w**2).sum()
         g = (p - hot) * weights[:, None]
-        return value, np.concatenate([((x.T @ g) + strength * w).ravel(), g.sum(axis=0)])
+        return value, np.concatenate([((x.T @ g) + cost * w).ravel(), g.sum(axis=0)])
 
     best = minimize(loss, np.zeros(d * k + k), jac=True, method="L-BFGS-B", options={"maxiter": 300})
     w = best.x[: d * k].reshape(d, k)

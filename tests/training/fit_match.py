@@ -44,7 +44,7 @@ def gold_of(note, mention):
 def rows_of(note, catalogue, sheet):
     """For each labelled number: the signs of every candidate and which one is right."""
     mentions = read(Note(note["text"]), catalogue)
-    memory = matching._Memory(by_group={}, by_kind={})
+    memory = matching._Memory(by_group={})
     for mention in mentions:
         if mention.quantity is None or mention.kind != "reading":
             continue

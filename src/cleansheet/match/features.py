@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
+from importlib import resources
 from typing import TYPE_CHECKING
+
+import yaml
 
 from cleansheet.catalogue.test_words import test_words
 from cleansheet.units import known, same_kind, to_base
@@ -59,9 +62,22 @@ class Around:
     wide_words: frozenset[str]
     wide_text: str
     nearest: Evidence | None
+    akin: Mapping[str, float]
+
+
+@cache
+def _akin() -> dict[str, list[str]]:
+    text = resources.files("cleansheet.match").joinpath("data", "akin.yaml").read_text(encoding="utf-8")
+    loaded: dict[str, list[str]] = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))  # noqa: S506
+    return loaded
 
 
 def surroundings(mention: Mention) -> Around:
+    """The mention's names and words, by id."""
+    akin: dict[str, float] = {}
+    for item in mention.parts:
+        for other in _akin().get(item.id or "", ()):
+            akin[other] = max(akin.get(other, 0.0), item.weight)
     return Around(
         {item.id: item for item in reversed(mention.parts)},
         {item.id: item for item in reversed(mention.tests)},
@@ -70,6 +86,7 @@ def surroundings(mention: Mention) -> Around:
         frozenset(mention.wider),
         f" {' '.join(mention.wider)} ",
         mention.parts[0] if mention.parts else None,
+        akin,
     )
 
 
@@ -84,6 +101,8 @@ def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, be
         out["part here"] = float(part.here)
         if around.nearest is not None and around.nearest.id == test.component:
             out["part nearest"] = 1.0
+    elif around.akin.get(test.component):
+        out["part akin"] = around.akin[test.component]
     if name is not None:
         out["named"] = min(name.weight, 1.2)
         out["named here"] = float(name.here)

@@ -25,6 +25,11 @@ if TYPE_CHECKING:
 
 FINDING = "finding"  # the unit of a test where nothing is measured
 _CLOSE = 0.75  # log-odds within which two tests of one part fit as well
+# tests of parts that stand once in the catalogue and are yet measured one by one
+_COUNTED = frozenset({
+    "ignition-coil.primary-resistance", "ignition-coil.secondary-resistance", "carburettor.float-height",
+    "battery.specific-gravity", "contact-breaker.gap",
+})  # fmt: skip
 _STATES = frozenset({"fuel-rail.static-pressure", "fuel-rail.running-pressure"})
 
 
@@ -68,7 +73,9 @@ class _Memory:
     last: Item | None = None
     sentence: int = 0
     by_group: dict[int, Item] | None = None
-    by_kind: dict[str, tuple[Item, int]] | None = None
+    place: str | None = None
+    place_of: str | None = None
+    place_sentence: int = 0
 
 
 def tests_by_kind(catalogue: Catalogue) -> dict[str, list[Test]]:
@@ -104,7 +111,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
         kind = kind_for(quantity)
         pool: Iterable[Test] = kinds.get(kind, ()) if kind is not None else (t for tests in kinds.values() for t in tests)
         for test in pool:
-            if test.component not in around.parts and test.id not in around.tests and (before is None or before.test != test.id):
+            if test.component not in around.parts and test.id not in around.tests and test.component not in around.akin and (before is None or before.component != test.component):
                 continue
             owns = tuple(t for t in catalogue.tests_of(test.component) if t.unit != FINDING and (kind is None or kind_for(Quantity(0, 0, 0, t.unit)) == kind))
             found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)
@@ -162,7 +169,7 @@ def match(mentions: Sequence[Mention], note: Note, catalogue: Catalogue, sheet: 
     `sheet` gives the unit where none is said and a hint which tests this vehicle has. The items come back in the order of
     the mentions; a bare number that no test wants is left out.
     """
-    memory = _Memory(by_group={}, by_kind={})
+    memory = _Memory(by_group={})
     items: list[Item] = []
     sentences: list[int] = []
     for mention in mentions:
@@ -198,7 +205,12 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: _M
     if mention.quantity is None:
         if mention.kind == "reading" and mention.finding is not None:
             component, test, why = finding_test(mention, catalogue)
-            return _item(mention, component=component, test=test, why=(*mention.why, why))
+            item = _item(mention, component=component, test=test, why=(*mention.why, why))
+            if item.position is None and component is not None and component == memory.place_of and memory.place is not None and mention.sentence - memory.place_sentence <= 1 and not any(part.here for part in mention.parts):
+                item = replace(item, position=memory.place)
+            if item.position is not None:
+                _remember(memory, item, mention.sentence)
+            return item
         return _item(mention)
     assert memory.by_group is not None
     group = mention.group
@@ -206,21 +218,45 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: _M
         first = memory.by_group[group]
         item = _as_group(mention, first, catalogue, sheet)
         if item is not None:
-            memory.last, memory.sentence = item, mention.sentence
+            _remember(memory, item, mention.sentence)
             return item
     fits = candidates(mention, catalogue, sheet, before_for(mention, memory))
     best = fits[0]
     if best.test is None and mention.tentative and mention.kind == "reading":
         return None
-    item = _chosen(mention, best, fits, catalogue, sheet)
+    item = _chosen(mention, best, fits, catalogue, sheet, memory if mention.kind == "reading" else None)
     if mention.kind == "reading":
-        memory.last, memory.sentence = item, mention.sentence
+        _remember(memory, item, mention.sentence)
         if group is not None:
             memory.by_group[group] = item
     return item
 
 
-def _chosen(mention: Mention, best: _Fit, fits: list[_Fit], catalogue: Catalogue, sheet: Sheet | None) -> Item:
+def _stays(mention: Mention, best: _Fit, memory: _Memory, catalogue: Catalogue) -> bool:
+    """Whether a reading without a place is still of the one that the talk is about: the same part, measured again or not
+    named anew, within two sentences, and no list of several.
+    """
+    if memory.place is None or best.component is None or memory.place_of != best.component:
+        return False
+    if mention.sentence - memory.place_sentence > 2 or mention.group is not None:
+        return False
+    if catalogue.components[best.component].position is None and best.component not in {"ignition-coil", "carburettor", "contact-breaker"}:
+        return False
+    last = memory.last
+    named = any(part.here and part.id == best.component for part in mention.parts)
+    return not named or mention.again or (last is not None and last.test == best.test and mention.sentence == memory.sentence)
+
+
+def _remember(memory: _Memory, item: Item, sentence: int) -> None:
+    """Keep the last reading, and the place that the talk is about."""
+    memory.last, memory.sentence = item, sentence
+    if item.position is not None and item.position != "all":
+        memory.place, memory.place_of, memory.place_sentence = item.position, item.component, sentence
+    elif memory.place_of is not None and item.component != memory.place_of:
+        memory.place = None
+
+
+def _chosen(mention: Mention, best: _Fit, fits: list[_Fit], catalogue: Catalogue, sheet: Sheet | None, memory: _Memory | None = None) -> Item:
     others = [fit for fit in fits[1:] if best.score - fit.score < 4.0][:3]
     flags = list(mention.flags)
     test: str | None = best.test
@@ -233,6 +269,12 @@ def _chosen(mention: Mention, best: _Fit, fits: list[_Fit], catalogue: Catalogue
         flags.append("unit_assumed")
     total = sum(math.exp(min(fit.score - best.score, 0.0)) for fit in fits)
     position = mention.position
+    carried = ""
+    if position is None and memory is not None and _stays(mention, best, memory, catalogue):
+        position = memory.place
+        carried = f"position {position}: still the one before"
+    if carried:
+        mention = replace(mention, why=(*mention.why, carried))
     return _item(
         mention, component=best.component, test=test, quantity=quantity, flags=tuple(dict.fromkeys(flags)), position=position,
         confidence=mention.confidence / total,
@@ -310,15 +352,23 @@ def _beside(items: list[Item], sentences: list[int], k: int) -> Item | None:
 def _count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None) -> list[Item]:
     """A bare list for a part that there are several of is one reading a position, in order."""
     out = list(items)
+    before: list[str] = []
     groups: dict[int, list[int]] = {}
     for k, item in enumerate(items):
         if item.group is not None and item.kind == "reading" and item.quantity is not None:
             groups.setdefault(item.group, []).append(k)
     for members in groups.values():
         first = items[members[0]]
+        places = [items[k].position for k in members]
+        if all(place is not None for place in places):
+            before = [place for place in places if place is not None]
         if first.component is None or any(items[k].position is not None for k in members):
             continue
-        if catalogue.components[first.component].position != "cylinder" and first.component not in {"ignition-coil", "carburettor"}:
+        if "same order" in " ".join(first.why) and len(before) == len(members):
+            for k, place in zip(members, before, strict=True):
+                out[k] = replace(out[k], position=place)
+            continue
+        if catalogue.components[first.component].position != "cylinder" and first.test not in _COUNTED:
             continue
         cylinders = getattr(sheet.vehicle, "cylinders", None) if sheet is not None else None
         if len(members) >= 3 or (cylinders is not None and len(members) == cylinders):

@@ -18,7 +18,7 @@ from .places import Place, small
 from .quantities import Figure
 from .remarks import FINDING, NONE, REMARKS, Scene, head_of, word_features
 from .scorer import scorer
-from .roles import EXPECTED, NEITHER, READING, kind_of
+from .roles import EXPECTED, NEITHER, READING, in_workshop, kind_of
 from .words import NUM, SIGN, Tok
 
 if TYPE_CHECKING:
@@ -176,22 +176,22 @@ def _number(work: _Work, k: int, group: int | None) -> Mention:
         role.label, figure.start, figure.end, quantity,
         component=parts[0].id if parts else None, position=position, condition=_condition(work, figure, low_edge, high_edge, start, stop),
         context=context, wider=wider, alternatives=alternatives, confidence=role.probability,
-        why=(f"{role.label}: {', '.join(role.reasons) or 'nothing speaks against it'}", *([place] if place else [])),
-        group=group, parts=parts, tests=tests, sentence=sentence, tentative=quantity.unit is None,
+        why=(
+            f"{role.label}: {', '.join(role.reasons) or 'nothing speaks against it'}",
+            *([place] if place else []),
+            *(["position: same order"] if "order" in context and "same" in context else []),
+        ),
+        group=group, parts=parts, tests=tests, sentence=sentence,
+        tentative=quantity.unit is None,
         again=bool(set(context) & again_words()),
     )  # fmt: skip
 
 
 def _settle_unit(figure: Figure) -> tuple[Quantity, tuple[Quantity, ...]]:
     """In a workshop "2.5k" is kilohms sooner than thousands."""
-    quantity, others = figure.quantity, list(figure.alternatives)
-    if quantity.unit is None:
-        for other in others:
-            if other.unit == "kOhm":
-                others.remove(other)
-                others.append(quantity)
-                return other, tuple(others)
-    return quantity, (*others, *(q for q in figure.misheard))
+    quantity = in_workshop(figure)
+    others = [other for other in (figure.quantity, *figure.alternatives) if other is not quantity]
+    return quantity, (*others, *figure.misheard)
 
 
 _SIDES = {"<": "<", "<=": "<=", ">": ">", ">=": ">="}
@@ -356,12 +356,21 @@ def _findings(work: _Work) -> list[Mention]:
             continue
         word = model.choose(word_features(work.scene, number))
         said = [found for found in work.scene.findings if piece.first <= found.first < piece.last]
+        if not said and (choice.probability < _UNHEARD or _measured(work, piece)):
+            continue
         first, last = _trimmed(work, piece)
         known = next((found for found in said if found.word == word.label), said[0] if said else None)
         phrase = known.phrase if known is not None else " ".join(tok.low for tok in work.toks[first:last])
         place_of = known if known is not None else Finding(first, last, word.label, False, False, phrase)
         out.append(_finding(work, replace(place_of, word=word.label), piece, first, last, choice.probability * word.probability))
     return out
+
+
+_UNHEARD = 0.55  # a finding in words that no list knows must be this likely
+
+
+def _measured(work: _Work, piece: Piece) -> bool:
+    return any(piece.first <= figure.first < piece.last and role.label == READING for figure, role in zip(work.figures, work.roles, strict=True))
 
 
 def _trimmed(work: _Work, piece: Piece) -> tuple[int, int]:

@@ -7,7 +7,8 @@ words themselves, its place in the note); the trained scorer weighs these. Codes
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
 
 from .clauses import Layout, Piece
@@ -19,7 +20,6 @@ from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
 
 NONE = "none"
-_ENOUGH = 0.4  # a remark this likely is shown, for the technician reviews it
 REMARKS = ("symptom", "action", "suspect", "cleared", "question", "todo")
 FINDING = "finding"
 LABELS = (NONE, *REMARKS, FINDING)
@@ -53,7 +53,7 @@ def head_of(toks: Sequence[Tok], piece: Piece) -> int:
 
 
 def piece_features(scene: Scene, number: int, before: str) -> list[str]:
-    """The features of piece `number`; `before` is the label that the piece before it was given."""
+    """The features of piece `number`; `before` is the label of the piece before it, "" where that is still open."""
     toks, piece = scene.toks, scene.layout.pieces[number]
     book = cue_book()
     first, last = piece.first, piece.last
@@ -62,7 +62,7 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     head_word = toks[head].low
     after_head = toks[head + 1].low if head + 1 < last else ""
     total = len(scene.layout.sentences)
-    features = [f"open={piece.opened}", f"before={before}", f"len={min(len(lows), 9)}", f"head={head_word}"]
+    features = [f"open={piece.opened}", *([f"before={before}"] if before else []), f"len={min(len(lows), 9)}", f"head={head_word}"]
     features += [f"w={word}" for word in set(lows)]
     framed = ["<", *lows, ">"]
     features += [f"b={a}_{b}" for a, b in pairwise(framed)]
@@ -73,6 +73,7 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     features.append("place=first" if piece.sentence == 0 else "place=second" if piece.sentence == 1 else "place=last" if piece.sentence >= total - 1 else "place=late" if piece.sentence * 3 > total * 2 else "place=mid")
     if piece.sentence <= 2 and total > 4:
         features.append("early")
+    features.append(f"note:{min(len(scene.parts), 3)}:{min(len(scene.figures), 2)}")
     if piece.asked:
         features.append("asked")
     if scene.layout.unpunctuated:
@@ -96,6 +97,8 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
             features.append("part@head")
         if inside[-1].last >= last - 1:
             features.append("part@end")
+        if "past@end" in features and inside[0].first <= head + 1:
+            features.append("part..past")
         if inside[0].first <= head + 1 and inside[0].last < last:
             features.append(f"part>{toks[inside[0].last].low}")
     elif head_word in _PRONOUNS:
@@ -105,8 +108,11 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
             features += [f"finding={finding.word}", "finding"]
             if finding.negated:
                 features.append("finding-")
-    figures = sum(1 for a, _ in scene.figures if first <= a < last)
+    figures = _figures_in(scene, piece)
     features.append(f"figures={min(figures, 2)}")
+    features += [f"s={_stem(word)}" for word in set(lows)]
+    features.append(f"hs={_stem(head_word)}")
+    _beside(features, scene, number)
     if any(first <= place.first < last for place in scene.places):
         features.append("placed")
     features.append(f"sent={_earlier_in_sentence(scene, number)}")
@@ -135,6 +141,44 @@ def _normal(scene: Scene, first: int, last: int) -> list[str]:
                 out.append(tok.low)
             i += 1
     return out
+
+
+def _figures_in(scene: Scene, piece: Piece) -> int:
+    return sum(1 for first, _ in scene.figures if piece.first <= first < piece.last)
+
+
+@cache
+def _stem(word: str) -> str:
+    """The word without its ending: "fitted", "fitting" and "fits" are one.
+
+    >>> _stem("fitted"), _stem("leaking"), _stem("tired")
+    ('fit', 'leak', 'tir')
+    """
+    for ending in ("ing", "ed", "es", "s", "ly", "y", "e"):
+        if word.endswith(ending) and len(word) - len(ending) >= 3:
+            word = word[: -len(ending)]
+            break
+    if len(word) > 3 and word[-1] == word[-2] and word[-1] not in "aeiouls":
+        word = word[:-1]
+    return word
+
+
+def _beside(features: list[str], scene: Scene, number: int) -> None:
+    """What the statements before and after are like."""
+    pieces, toks = scene.layout.pieces, scene.toks
+    for name, other in (("prev", number - 1), ("next", number + 1)):
+        if not 0 <= other < len(pieces):
+            features.append(f"{name}:none")
+            continue
+        piece = pieces[other]
+        same = "same" if piece.sentence == pieces[number].sentence else "other"
+        head = toks[head_of(toks, piece)].low
+        features += [f"{name}:{same}", f"{name}:{same}:figures={min(_figures_in(scene, piece), 2)}"]
+        if any(piece.first <= finding.first < piece.last for finding in scene.findings):
+            features.append(f"{name}:{same}:finding")
+        if head in cue_book().past:
+            features.append(f"{name}:{same}:past")
+        features.append(f"{name}:{same}:head={head}")
 
 
 def _shape(features: list[str], word: str, where: str) -> None:
@@ -199,16 +243,28 @@ def word_features(scene: Scene, number: int) -> list[str]:
 
 def label_pieces(scene: Scene) -> list[Choice]:
     """For each piece of the note, what it is there for, in order: each choice looks at the one before."""
-    model = scorer("remarks")
-    out: list[Choice] = []
-    before = "start"
-    for number in range(len(scene.layout.pieces)):
-        choice = model.choose(piece_features(scene, number, before))
-        likeliest = max(LABELS[1:], key=lambda label: choice.probabilities[label])
-        if choice.label == NONE and choice.probabilities[likeliest] >= _ENOUGH:
-            choice = replace(choice, label=likeliest, probability=choice.probabilities[likeliest])
-        elif choice.label != NONE and choice.probability < _ENOUGH:
-            choice = replace(choice, label=NONE)
-        before = choice.label
-        out.append(choice)
-    return out
+    numbers = range(len(scene.layout.pieces))
+    return scorer("remarks").best_run([piece_features(scene, number, "") for number in numbers], "before=", held=_questions(scene))
+
+
+_ASKING = frozenset(
+    "why what what's where where's which who who's how when is isn't are aren't was wasn't were does doesn't do did didn't "
+    "can could should would will has have had am".split()
+)
+
+
+def _questions(scene: Scene) -> dict[int, str]:
+    """One question for each sentence with a question mark: from the first piece that opens like one, else the last."""
+    held: dict[int, str] = {}
+    by_sentence: dict[int, list[int]] = {}
+    for number, piece in enumerate(scene.layout.pieces):
+        if piece.asked:
+            by_sentence.setdefault(piece.sentence, []).append(number)
+    for numbers in by_sentence.values():
+        opening = [n for n in numbers if scene.toks[head_of(scene.toks, scene.layout.pieces[n])].low in _ASKING]
+        chosen = (opening or numbers[-1:])[0]
+        held[chosen] = "question"
+        for n in numbers:
+            if n > chosen:
+                held[n] = NONE
+    return held

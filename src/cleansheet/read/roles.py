@@ -35,19 +35,19 @@ def kind_of(quantity: Quantity) -> str:
 
 def figure_features(scene: Scene, figures: Sequence[Figure], k: int, names: Sequence[TestName], listed: dict[int, int],
                     before_role: str, words_at: list[str]) -> list[str]:
-    """The features of figure `k`; `before_role` is what the figure before it was taken for.
+    """The features of figure `k`; `before_role` is what the figure before it was taken for, "" where that is still open.
 
     `words_at` holds each word of the note with parts as PART and figures as #, made once for the note.
     """
     toks, layout = scene.toks, scene.layout
     figure = figures[k]
-    quantity = figure.quantity
+    quantity = in_workshop(figure)
     first, last = figure.first, figure.last
     sentence = layout.sentence_of[first]
     start = layout.sentences[sentence][0]
     stop = layout.sentences[sentence][1]
     kind = kind_of(quantity)
-    features = [f"u={quantity.unit}", f"k={kind}", f"form={figure.form}", f"role<{before_role}"]
+    features = [f"u={quantity.unit}", f"k={kind}", f"form={figure.form}", *([f"role<{before_role}"] if before_role else [])]
     if quantity.is_range:
         features.append(f"range:{kind != 'none'}")
     if quantity.comparator != "=":
@@ -216,6 +216,19 @@ def normal_words(toks: Sequence[Tok], scene: Scene, figures: Sequence[Figure], p
     return out
 
 
+def in_workshop(figure: Figure) -> Quantity:
+    """The likeliest quantity in a workshop: "2.5k" is kilohms sooner than thousands."""
+    if figure.quantity.unit is None:
+        for other in figure.alternatives:
+            if other.unit == "kOhm":
+                return other
+    return figure.quantity
+
+
+_TOOLS = frozenset(
+    "socket sockets spanner spanners wrench drill allen key driver bit punch jubilee hose clip screwdriver jobbie bolt bolts screw "
+    "screws fuse bulb resistor battery".split()
+)
 _NEVER = frozenset({"clock", "date", "phone", "code", "year", "ordinal", "label"})
 _NEVER_UNITS = frozenset({"km", "[mi_i]", "km/h", "[mi_i]/h", "kg", "[lb_av]", "L", "[gal_us]", "[gal_br]", "min", "h", "d", "wk", "mo", "a", "s"})
 _IDLE = frozenset("idle idles idling tickover".split())
@@ -231,9 +244,14 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return f"a figure in {quantity.unit}"
     before = toks[figure.first - 1].low if figure.first else ""
     two = toks[figure.first - 2].low if figure.first > 1 else ""
+    if figure.last < len(toks) and toks[figure.last].low in _TOOLS and quantity.unit is not None:
+        return f"the size of a {toks[figure.last].low}"
     number = quantity.value
     if number is None:
-        return None
+        small = quantity.high is not None and quantity.high <= 12 and quantity.low == int(quantity.low or 0) and quantity.high == int(quantity.high)
+        return "places" if small and quantity.unit is None and before == "between" else None
+    if before in {"fuse", "bay", "card", "job", "page", "bank"} and quantity.unit is None:
+        return f"a {before}'s number"
     whole = number == int(number)
     if quantity.unit is None and whole and 1900 <= number <= 2040 and (before in _AGES or two in _AGES or figure.form == "short"):
         return "a year"
@@ -246,21 +264,20 @@ def never(scene: Scene, figure: Figure) -> str | None:
 
 def label_figures(scene: Scene, figures: Sequence[Figure], names: Sequence[TestName], listed: dict[int, int],
                   words_at: list[str]) -> list[Choice]:
-    """For each figure its role, in order: each choice looks at the one before. All values of a list share one role."""
-    model = scorer("roles")
-    out: list[Choice] = []
-    before = "start"
+    """For each figure its role: the likeliest run of roles for the whole note. All values of a list share one role."""
+    held: dict[int, str] = {}
+    reasons: dict[int, str] = {}
+    for k, figure in enumerate(figures):
+        reason = never(scene, figure)
+        if reason is not None:
+            held[k], reasons[k] = NEITHER, reason
+    described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
+    out = scorer("roles").best_run(described, "role<", held=held)
     of_list: dict[int, Choice] = {}
     for k, figure in enumerate(figures):
+        if k in reasons:
+            out[k] = Choice(NEITHER, 1.0, {NEITHER: 1.0}, (reasons[k],))
         group = listed.get(figure.first)
-        if group is not None and group in of_list:
-            choice = of_list[group]
-        elif (reason := never(scene, figure)) is not None:
-            choice = Choice(NEITHER, 1.0, {NEITHER: 1.0}, (reason,))
-        else:
-            choice = model.choose(figure_features(scene, figures, k, names, listed, before, words_at))
-            if group is not None:
-                of_list[group] = choice
-        before = choice.label
-        out.append(choice)
+        if group is not None:
+            out[k] = of_list.setdefault(group, out[k])
     return out
