@@ -96,16 +96,15 @@ class _Bench:
         flags = item.flags
         if flags and not OURS.isdisjoint(flags):
             flags = tuple(flag for flag in flags if flag not in OURS)
-        if quantity is None:
+        if quantity is None or quantity.number is None or not units.known(quantity.unit):
             seen = None if item.finding is None else judge_finding(item.finding, test)
+            if seen is None and quantity is not None:
+                what = "unit is known for this number" if quantity.number is not None else "number is known"
+                seen = Verdict("no_spec", f"no {what}")
             return _with(item, None, seen, flags)
-        if quantity.unit is None or not units.known(quantity.unit):
-            return _with(item, None, Verdict("no_spec", "no unit is known for this number"), flags)
-        if quantity.number is None:
-            return _with(item, None, Verdict("no_spec", "no number is known"), flags)
         if item.second is not None and disagree(quantity, item.second):
             return _with(item, None, None, (*flags, "units_disagree"))
-        return self._measured(item, quantity, quantity.unit, test, flags)
+        return self._measured(item, quantity, quantity.unit or "", test, flags)
 
     def _measured(
         self, item: Item, quantity: Quantity, unit: str, test: Test | None, flags: tuple[str, ...]
