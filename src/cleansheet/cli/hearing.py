@@ -6,6 +6,7 @@ import hashlib
 import sys
 import tempfile
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -36,7 +37,8 @@ def hear(
         data = sys.stdin.buffer.read()
         if is_sound(data):
             with _kept(data, keep_in) as file:
-                return hear(file, catalogue, at=at, weights=weights, vehicle=vehicle, known=known)
+                note, digest, sound = hear(file, catalogue, at=at, weights=weights, vehicle=vehicle, known=known)
+            return note and replace(note, name="standard input"), digest, sound if keep_in is not None else None
         note, sound = typed_note(decode_text(data, "standard input"), "standard input", at), None
     elif is_sound_file(path):
         digest = _file_hash(path)

@@ -44,6 +44,7 @@ def job_of(row: Any) -> Job:
 
 
 def job_by_code(journal: Journal, code: str) -> Job | None:
+    """The job of that code, capitals or not; None where there is none."""
     row = journal.row("SELECT * FROM jobs WHERE code = ? COLLATE NOCASE", (code.strip(),))
     return job_of(row) if row else None
 
@@ -63,6 +64,7 @@ def need_job(journal: Journal, code: str) -> Job:
 
 
 def jobs(journal: Journal, *, open_only: bool = False) -> list[Job]:
+    """All jobs, the newest first; with `open_only` those that are not closed."""
     where = "WHERE closed_at IS NULL" if open_only else ""
     return [job_of(row) for row in journal.rows(f"SELECT * FROM jobs {where} ORDER BY opened_at DESC, id DESC")]
 
@@ -162,6 +164,7 @@ def _named_in(journal: Journal, text: str) -> Job | None:
 
 
 def vehicles(journal: Journal) -> list[str]:
+    """The names of all vehicles that a job was opened for."""
     return [row[0] for row in journal.rows("SELECT DISTINCT vehicle FROM jobs WHERE vehicle IS NOT NULL")]
 
 
@@ -203,5 +206,6 @@ def close_job(journal: Journal, code: str, outcome: str, *, at: str) -> Job:
 
 
 def reopen_job(journal: Journal, code: str) -> Job:
+    """Open a closed job again; its outcome so far stays until it is closed anew. Raises InputError for no such job."""
     job = need_job(journal, code)
     return change_job(journal, code, revision=job.revision, closed_at=None)

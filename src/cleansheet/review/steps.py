@@ -63,14 +63,17 @@ def undo(review: Review, judge: Judge | None = None) -> Review:
 
 
 def keep(*lines: int) -> Step:
+    """The lines are right as they stand."""
     return {"do": "keep", "lines": list(lines)}
 
 
 def drop(*lines: int) -> Step:
+    """The lines are nothing; they stay in the note's words."""
     return {"do": "drop", "lines": list(lines)}
 
 
 def reopen(*lines: int) -> Step:
+    """The lines are to be decided again."""
     return {"do": "reopen", "lines": list(lines)}
 
 
@@ -85,10 +88,12 @@ def add(item: Item, text: str) -> Step:
 
 
 def split(line: int, items: Sequence[Item], text: str) -> Step:
+    """One line is several: the first part keeps its number, the others get new ones."""
     return {"do": "split", "line": line, "items": [item_to_json(item, text) for item in items]}
 
 
 def join(line: int, into: int) -> Step:
+    """Two lines are the same result said twice: `line` goes into `into`."""
     return {"do": "join", "line": line, "into": into}
 
 
