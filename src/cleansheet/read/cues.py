@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
 from .data_files import packaged
-from .lexicon import Phrases
+from .lexicon import Phrases, spellings
 from .words import Tok
 
 LIMITS = ("limit_before", "limit_after")
@@ -29,9 +29,9 @@ class Cue:
 
 @dataclass(frozen=True, slots=True)
 class CueBook:
-    """Every cue phrase by family, and the verbs of deeds and steps: word -> (base form, form)."""
+    """Every cue phrase with its families and their comparators, and the verbs of deeds and steps by form."""
 
-    families: dict[str, Phrases[str]]
+    phrases: Phrases[dict[str, str]]
     past: frozenset[str]
     base: frozenset[str]
     steps: frozenset[str]
@@ -49,19 +49,20 @@ def _past(base: str) -> str:
 
 @cache
 def cue_book() -> CueBook:
+    """The cues and the verbs, from data/cues.yaml."""
     data = packaged("read", "cues.yaml")
-    families: dict[str, Phrases[str]] = {}
+    phrases: Phrases[dict[str, str]] = Phrases()
+
+    def add(family: str, comparator: str, entries: Iterable[object]) -> None:
+        for entry in entries:
+            for run in spellings(str(entry)):
+                phrases.meaning(run, {}).setdefault(family, comparator)  # the first meaning given to a phrase stays
+
     for family in LIMITS:
-        found: Phrases[str] = Phrases()
-        for comparator in (">=", "<=", ">", "<", ""):  # the plain cue last: the first meaning of a phrase stays
-            for phrase in data[family].get(comparator, ()):
-                found.add(str(phrase), comparator)
-        families[family] = found
+        for comparator in (">=", "<=", ">", "<", ""):  # the plain cue last
+            add(family, comparator, data[family].get(comparator, ()))
     for family in FAMILIES:
-        found = Phrases()
-        for phrase in data[family]:
-            found.add(str(phrase), "")
-        families[family] = found
+        add(family, "", data[family])
     past, base, steps = set[str](), set[str](), set[str]()
     for entry in data["deeds"]:
         root, _, irregular = str(entry).partition("/")
@@ -71,18 +72,24 @@ def cue_book() -> CueBook:
         root, _, irregular = str(entry).partition("/")
         steps.add(root)
         past.add(irregular or _past(root))
-    return CueBook(families, frozenset(past), frozenset(base), frozenset(steps), frozenset(past | base | steps))
+    return CueBook(phrases, frozenset(past), frozenset(base), frozenset(steps), frozenset(past | base | steps))
 
 
 def find_cues(toks: Sequence[Tok]) -> list[Cue]:
-    """Every cue of the note, in the order of its first word.
+    """Every cue of the note, in the order of its first word; of one family the longest at each place, none overlapping.
 
     "the book says 480 to 1000" has one of family `limit_before`; "max 203.2" one with the comparator "<=".
     """
-    cues = [
-        Cue(hit.first, hit.last, family, hit.found)
-        for family, found in cue_book().families.items()
-        for hit in found.scan(toks)
-    ]
-    cues.sort(key=lambda cue: cue.first)
+    phrases = cue_book().phrases
+    cues: list[Cue] = []
+    reached: dict[str, int] = {}
+    for i in range(len(toks)):
+        longest: dict[str, Cue] = {}
+        for hit in phrases.ends_at(toks, i):
+            for family, comparator in hit.found.items():
+                if reached.get(family, 0) <= i:
+                    longest[family] = Cue(i, hit.last, family, comparator)
+        for cue in longest.values():
+            reached[cue.family] = cue.last
+            cues.append(cue)
     return cues

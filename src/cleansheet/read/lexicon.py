@@ -15,7 +15,6 @@ from .words import Tok, words
 
 T = TypeVar("T")
 _END = ""  # no word is empty, so this key can hold what a phrase stands for
-_POSSESSIVE = ("'s", "s'")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +84,7 @@ class Phrases(Generic[T]):
             low = toks[j].low
             step = node.get(low)  # type: ignore[attr-defined]
             if step is None:
-                if low[-2:] not in _POSSESSIVE:
-                    break
-                step = node.get(low[:-2] if low[-1] == "s" else low[:-1])  # type: ignore[attr-defined]
+                step = node.get(low[:-2]) if low[-2:] == "'s" else None  # type: ignore[attr-defined]
                 if step is None:
                     break
             node = step
@@ -102,7 +99,7 @@ class Phrases(Generic[T]):
         i = 0
         while i < len(toks):
             low = toks[i].low
-            if low in root or low[-2:] in _POSSESSIVE:
+            if low in root or low[-2:] == "'s":
                 hit = self.at(toks, i)
                 if hit is not None:
                     yield hit
@@ -114,13 +111,33 @@ class Phrases(Generic[T]):
         """The longest phrase at every place; one may lie inside another."""
         root = self._root
         for i, tok in enumerate(toks):
-            if tok.low in root or tok.low[-2:] in _POSSESSIVE:
+            if tok.low in root or tok.low[-2:] == "'s":
                 hit = self.at(toks, i)
                 if hit is not None:
                     yield hit
 
-    def first_words(self) -> set[str]:
-        return set(self._root)
+    def ends_at(self, toks: Sequence[Tok], i: int) -> Iterator[Hit[T]]:
+        """Every phrase that begins at word `i`, the shortest first."""
+        node: object = self._root
+        j = i
+        while j < len(toks):
+            low = toks[j].low
+            step = node.get(low)  # type: ignore[attr-defined]
+            if step is None and low[-2:] == "'s":
+                step = node.get(low[:-2])  # type: ignore[attr-defined]
+            if step is None:
+                return
+            node = step
+            j += 1
+            if _END in node:  # type: ignore[operator]
+                yield Hit(i, j, node[_END])  # type: ignore[index]
+
+    def meaning(self, phrase: Sequence[str], otherwise: T) -> T:
+        """What the words stand for; from now on `otherwise` where they stood for nothing."""
+        node = self._root
+        for word in phrase:
+            node = node.setdefault(word, {})  # type: ignore[assignment]
+        return node.setdefault(_END, otherwise)  # type: ignore[return-value]
 
     def vocabulary(self) -> set[str]:
         """Every word of every phrase."""

@@ -149,6 +149,7 @@ def pipeline() -> Language:
 
     _register()
     nlp = spacy.blank("en")
+    nlp.vocab.lex_attr_getters.clear()  # no component looks at a word's shape or the like
 
     def cut(text: str) -> Doc:
         toks = words(text)

@@ -45,6 +45,9 @@ _ALL = (
 )  # fmt: skip
 
 
+_ALL_BY_FIRST = {run[0]: tuple(other for other in _ALL if other[0] == run[0]) for run in _ALL}
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """A place said at words `first` to `last` (exclusive). `value` is None where several are named at once.
@@ -171,8 +174,8 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
 def _all_of(toks: Sequence[Tok], i: int) -> Place | None:
     if toks[i].low == "all" and i + 1 < len(toks) and (toks[i + 1].kind == NUM or toks[i + 1].low == "at"):
         return Place(i, i + 1, "all", "all")
-    for run in _ALL:
-        if toks[i].low == run[0] and len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
+    for run in _ALL_BY_FIRST.get(toks[i].low, ()):
+        if len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
             after = toks[i + len(run)].low if i + len(run) < len(toks) else ""
             if run == ("both",) and after in {"sides", "ways", "and"}:
                 return Place(i, i + 1, None, "several")

@@ -18,7 +18,7 @@ from .quantities_compounds import and_a_half, below_zero, compound, one_and_a_ha
 from .quantities_figure import FORMAL, Figure, figure_of, shared
 from .quantities_forms import form_of, leading_unit
 from .quantities_pieces import choose, starts
-from .quantities_ranges import between_from, lone_tolerance, range_from
+from .quantities_ranges import between_bounds, between_from, lone_tolerance, range_from
 from .words import NUM, Tok, words
 
 __all__ = ["Figure", "find_numbers", "find_quantities", "mentions"]
@@ -41,6 +41,12 @@ def find_quantities(toks: list[Tok], text: str | None = None) -> list[Figure]:
         if figure is None:
             i += 1
             continue
+        if out and figure.quantity.comparator != "=":
+            joined = between_bounds(toks, out[-1], figure)
+            if joined is not None:
+                out[-1] = joined
+                i = figure.last
+                continue
         if out and _says_again(toks, out[-1], figure):
             figure = replace(figure, same_as_previous=True)
         out.append(figure)

@@ -10,7 +10,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from .data_files import packaged
-from .words import Tok, words
+from .words import NUM, Tok, words
 
 
 class Cue(NamedTuple):
@@ -98,6 +98,12 @@ def before(toks: list[Tok], i: int) -> Cue:
 _BOUNDS = frozenset({"max", "maximum", "min", "minimum", "limit"})
 
 
+def _opposite(toks: list[Tok], j: int, word: str) -> bool:
+    """Whether the number at `j` has the other bound behind it: "0.05 min 0.25 max"."""
+    others = ("max", "maximum") if word.startswith("min") else ("min", "minimum")
+    return any(tok.low in others for tok in toks[j + 1 : j + 3])
+
+
 def after(toks: list[Tok], j: int) -> Cue:
     """What bounds or blurs a number that ends before token `j`, from the words after it."""
     n = len(toks)
@@ -122,9 +128,13 @@ def after(toks: list[Tok], j: int) -> Cue:
         return _NONE
     mark, k = best
     word = toks[j].low
+    if word in ("and", "or") and k < n and (toks[k].low == "than" or toks[k].kind == NUM):
+        return _NONE  # "5 and more than 3"
     if word in ("min", "max", "minimum", "maximum", "plus", "odd", "approx", "roughly", "approximately") and k < n:
         # "8 mm min 3": the bound belongs to what follows; "2 plus 3" is a sum
         follows = toks[k]
-        if follows.kind == "num" or follows.text in ":=" or follows.low in ("of", "or"):
+        if follows.kind == NUM and _opposite(toks, k, word):
+            return Cue(mark, False, k)  # "0.05 min 0.25 max"
+        if follows.kind == NUM or follows.text in ":=" or follows.low in ("of", "or"):
             return _NONE
     return Cue("=" if mark == "~" else mark, mark == "~", k)

@@ -69,6 +69,8 @@ def figure_of(toks: list[Tok], piece: Piece) -> Figure:
     leading = cues.before(toks, number.first)
     trailing = cues.after(toks, piece.last)
     comparator = leading.comparator if leading.comparator != "=" else trailing.comparator
+    if trailing.comparator != "=" and toks[leading.edge].low in ("min", "max"):
+        comparator = trailing.comparator  # "0.05 min 0.25 max"
     approximate = leading.approximate or trailing.approximate or number.form == "couple"
     readings = _readings(toks, piece, comparator, approximate)
     misheard, misheard_end = _misheard(toks, piece, comparator, approximate)

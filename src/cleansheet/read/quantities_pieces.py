@@ -245,6 +245,9 @@ def _unit_holds(toks: list[Tok], number: Number, j: int, hit: UnitHit) -> bool:
         return after is None or after.low not in _NOT_SECOND
     if hit.end > j + 1:
         return True
+    if low == "min" and not tok.glued and after is not None and after.kind == NUM:
+        # "0.05 min 0.25 max" is a least and a most
+        return not any(follows.low in ("max", "maximum") for follows in toks[hit.end + 1 : hit.end + 3])
     if low == "in":
         return tok.glued or number.form in ("numeral", "fraction")
     if low in ("'", "’", "′"):

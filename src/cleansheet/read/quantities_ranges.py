@@ -43,7 +43,11 @@ def joint_at(toks: list[Tok], j: int) -> tuple[int, str] | None:
             return k, "to"
         if low == "and":
             return j + 1, "and"
+        if low == "up" and toks[j + 1].low == "to":
+            return j + 2, "to"
         return _plus_or_minus(toks, j)
+    if low == "&":
+        return j + 1, "and"
     if low == "±":
         return j + 1, "plus-minus"
     if low == "+":
@@ -127,7 +131,7 @@ def between_from(toks: list[Tok], i: int, text: str | None = None) -> Figure | N
         if number.form == "maybe-grouped":
             continue
         piece = compound(toks, with_unit(toks, number), text)
-        if piece.last < len(toks) and toks[piece.last].low in ("and", "to", "-", "–"):
+        if piece.last < len(toks) and toks[piece.last].low in ("and", "&", "to", "-", "–"):
             figure = range_from(toks, piece, text, between=True)
             if figure is not None:
                 return figure
@@ -251,6 +255,34 @@ def _ranged(
         toks[unit_piece.unit_first].start if has_unit else None, toks[unit_piece.last - 1].end if has_unit else None,
         tuple(readings[1:]), (), None, toks[lead].start if lead >= 0 else start,
         toks[trail - 1].end if trail > 0 else end, link=link, parts=parts,
+    )  # fmt: skip
+
+
+_BOUND_JOINTS = frozenset(("and", "but", ",", "also", "yet", "&", "or", "is", "be"))
+
+
+def between_bounds(toks: list[Tok], first: Figure, second: Figure) -> Figure | None:
+    """Two bounds in one breath are a range: "at least 5 and no more than 9 ohms", "under 10 but over 3".
+
+    None where both bound the same side, where they leave nothing between them, or where other words stand between.
+    """
+    a, b = first.quantity, second.quantity
+    if a.comparator == "=" or a.value is None or b.value is None or a.comparator[0] == b.comparator[0]:
+        return None
+    gap = [tok.low for tok in toks[first.last : second.first] if first.wide_end <= tok.start < second.wide_start]
+    if len(gap) > 3 or not all(low in _BOUND_JOINTS for low in gap) or gap == ["or"]:
+        return None
+    unit = b.unit if a.unit is None else a.unit
+    if a.unit != b.unit and a.unit is not None and b.unit is not None:
+        return None
+    low, high = (a.value, b.value) if a.comparator[0] == ">" else (b.value, a.value)
+    if not low < high:
+        return None
+    said = first if first.unit_start is not None and second.unit_start is None else second
+    return Figure(
+        first.start, second.end, first.first, second.last,
+        Quantity(None, low, high, unit, "=", a.approximate or b.approximate), "range", said.unit_start, said.unit_end,
+        wide_start=first.wide_start, wide_end=second.wide_end, link="bounds", parts=(first, second),
     )  # fmt: skip
 
 

@@ -10,9 +10,10 @@ import gzip
 import json
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from operator import mul
 from pathlib import Path
 
 
@@ -26,6 +27,9 @@ class Choice:
     reasons: tuple[str, ...]
 
 
+_NEVER = -1e30
+
+
 class Scorer:
     """Labels, and for each feature a weight per label."""
 
@@ -37,7 +41,7 @@ class Scorer:
     def totals(self, features: Iterable[str]) -> list[float]:
         """Log-odds of each label, not normalised."""
         rows = [row for row in map(self.weights.get, features) if row is not None]
-        return [bias + sum(column) for bias, column in zip(self.bias, zip(*rows, strict=True), strict=True)] if rows else list(self.bias)
+        return list(map(sum, zip(self.bias, *rows, strict=True)))
 
     def best_run(self, described: Sequence[Sequence[str]], link: str, first: str = "start", held: Mapping[int, str] | None = None) -> list[Choice]:
         """The likeliest run of labels for a row of things, where each thing's features may hold `link` + the label before it.
@@ -45,26 +49,49 @@ class Scorer:
         Viterbi's algorithm over the labels' log-probabilities. `held` gives things whose label is settled already.
         """
         held = held or {}
-        links = {label: self.weights.get(link + label, (0.0,) * len(self.labels)) for label in (*self.labels, first)}
-        paths: dict[str, tuple[float, list[Choice]]] = {first: (0.0, [])}
+        size = len(self.labels)
+        links = [self.weights.get(link + label, (0.0,) * size) for label in (*self.labels, first)]
+        powers = [tuple(math.exp(weight) for weight in row) for row in links]
+        scores = [_NEVER] * size + [0.0]
+        steps: list[tuple[list[int], list[float], list[float]]] = []  # per thing: label before, base powers, their sums
         for number, features in enumerate(described):
             base = self.totals(features)
+            top = max(base)
+            mine = [math.exp(total - top) for total in base]
             settled = held.get(number)
-            following: dict[str, tuple[float, list[Choice]]] = {}
-            for before, (score, choices) in paths.items():
-                chances = _softmax([total + extra for total, extra in zip(base, links[before], strict=True)])
-                for k, label in enumerate(self.labels):
-                    if settled is not None and label != settled:
-                        continue
-                    reached = score + (0.0 if settled is not None else math.log(chances[k] + 1e-12))
-                    if label not in following or reached > following[label][0]:
-                        chance = dict(zip(self.labels, chances, strict=True))
-                        following[label] = (reached, [*choices, Choice(label, chance[label], chance, ())])
-            paths = following
-        best = max(paths.values(), key=lambda path: path[0])[1]
-        return [
-            replace(choice, reasons=self.reasons(features, choice.label)) for choice, features in zip(best, described, strict=True)
-        ]
+            sums = [sum(map(mul, mine, row)) if scores[k] > _NEVER else 1.0 for k, row in enumerate(powers)]
+            offsets = [score - math.log(total) if score > _NEVER else _NEVER for score, total in zip(scores, sums, strict=True)]
+            following, backs = [_NEVER] * (size + 1), [0] * size
+            for k in range(size):
+                if settled is not None:
+                    if self.labels[k] == settled:
+                        backs[k] = max(range(size + 1), key=scores.__getitem__)
+                        following[k] = scores[backs[k]]
+                    continue
+                gain = base[k] - top
+                best, at = _NEVER, 0
+                for j, offset in enumerate(offsets):
+                    if offset + links[j][k] > best:
+                        best, at = offset + links[j][k], j
+                following[k], backs[k] = best + gain, at
+            scores = following
+            steps.append((backs, mine, sums))
+        return self._traced(described, scores, steps, powers)
+
+    def _traced(self, described: Sequence[Sequence[str]], scores: list[float], steps: list[tuple[list[int], list[float], list[float]]],
+                powers: list[tuple[float, ...]]) -> list[Choice]:
+        """The run of labels read back from its end, each with its probabilities given the label before it."""
+        out: list[Choice] = []
+        k = max(range(len(scores)), key=scores.__getitem__)
+        for features, (backs, mine, sums) in zip(reversed(described), reversed(steps), strict=True):
+            before = backs[k]
+            chances = [power * factor / sums[before] for power, factor in zip(mine, powers[before], strict=True)]
+            label = self.labels[k]
+            reasons = self.reasons(features, label) if label != self.labels[0] else ()
+            out.append(Choice(label, chances[k], dict(zip(self.labels, chances, strict=True)), reasons))
+            k = before
+        out.reverse()
+        return out
 
     def reasons(self, features: Iterable[str], label: str) -> tuple[str, ...]:
         """The features that speak loudest for a label."""
