@@ -34,6 +34,18 @@ def test_compression_spread(reading, figure, sheet):
     assert figure("spread", *readings, sheet=vehicle).verdict == "out_of_spec"
 
 
+def test_a_low_cylinder_within_its_limits_is_told_of(reading, drafted):
+    """The verdict is by the reading's own limits; the spread is a fault of the set, and the low one is named."""
+    draft = drafted(*cylinders(reading, "150", "148", "152", "110"))
+    low = draft.items[3].verdict
+    assert low.word == "in_spec"
+    assert low.reason.endswith("; but 27.6 % below the highest position, at most 25 % is asked")
+    assert "below the highest" not in draft.items[1].verdict.reason
+    assert [one.verdict for one in draft.derived if one.name == "spread"] == ["out_of_spec"]
+    even = drafted(*cylinders(reading, "150", "148", "152", "140"))
+    assert all("below the highest" not in one.verdict.reason for one in even.items)
+
+
 def test_spread_counts_the_latest_of_each_position(reading, figure):
     again = reading("151", "[psi]", "cylinder.compression", 90, position="4")
     assert figure("spread", *cylinders(reading, "150", "148", "152", "100"), again).value == 2.63

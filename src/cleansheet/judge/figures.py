@@ -15,7 +15,7 @@ from ..terms import Derived
 from . import derived as formulas
 from .bands import band_of, compare, reading_band
 from .conditions import fit
-from .figures_between import BETWEEN
+from .figures_between import BETWEEN, uneven
 from .job import Job, base, value_in
 from .reasons import band_text, figure
 from .remarks import remarks_for
@@ -30,13 +30,15 @@ Maker = Callable[[Job], Iterator[Derived]]
 
 def derive(
     items: Sequence[Item], note: Note, catalogue: Catalogue, sheet: Sheet | None = None
-) -> tuple[tuple[Derived, ...], tuple[str, ...]]:
-    """(figures, remarks) for the judged items of one note."""
+) -> tuple[tuple[Derived, ...], tuple[str, ...], dict[int, str]]:
+    """(figures, remarks, additions) for the judged items of one note; an addition belongs to the reason of the reading
+    at its place.
+    """
     job = Job(items, note, catalogue, sheet)
     if not job.by_test:
-        return (), remarks_for(job, items)
+        return (), remarks_for(job, items), {}
     figures = tuple(found for maker in (*ALONE, *BETWEEN) for found in maker(job))
-    return figures, remarks_for(job, items)
+    return figures, remarks_for(job, items), uneven(job)
 
 
 def leak_grade(job: Job) -> Iterator[Derived]:

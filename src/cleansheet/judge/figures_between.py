@@ -37,6 +37,22 @@ def spread(job: Job) -> Iterator[Derived]:
         yield Derived("spread", round(percent, 2), "%", reason, verdict, test.component, test.id)
 
 
+def uneven(job: Job) -> dict[int, str]:
+    """By its place in the note: what to say of a reading that is within its own limits but too far below the others."""
+    found = {}
+    for test in job.tests():
+        limit, _ = _spread_limit(job, test)
+        latest = job.latest_by_position(_dry(job, test)) if limit is not None else {}
+        highest = max((base(item) for item in latest.values()), default=0.0)
+        if limit is None or len(latest) < 2 or highest <= 0:
+            continue
+        for item in latest.values():
+            below = 100 * (highest - base(item)) / highest
+            if below > limit and item.verdict is not None and item.verdict.word == "in_spec":
+                found[item.start] = f"{below:.1f} % below the highest position, at most {limit:g} % is asked"
+    return found
+
+
 def _spread_limit(job: Job, test: Test) -> tuple[float | None, str]:
     if job.sheet is not None:
         for limit in job.sheet.specs.get(test.id, ()):

@@ -54,7 +54,9 @@ def judge(
     bench.accuracy = accuracy or _NO_ACCURACY
     bench.use_catalogue = use_catalogue
     judged = tuple(bench.judged(item) if item.kind == "reading" else item for item in items)
-    figures, remarks = derive(judged, note, catalogue, sheet)
+    figures, remarks, additions = derive(judged, note, catalogue, sheet)
+    if additions:
+        judged = tuple(_reason_added(item, additions.get(item.start)) for item in judged)
     cautions = cautions_for(judged, catalogue, sheet, note)
     return Draft(note=note, items=judged, derived=figures, cautions=cautions, remarks=remarks)
 
@@ -226,6 +228,14 @@ class _Bench:
     def _slack(self, quantity: Quantity, kind: str) -> float:
         meter = self.accuracy.get(quantity.unit or "") or self.accuracy.get(kind)
         return meter.error(quantity) if meter is not None else 0.0
+
+
+def _reason_added(item: Item, text: str | None) -> Item:
+    """The item with something more in its verdict's reason. The verdict stays: its limit is the reading's own."""
+    verdict = item.verdict
+    if text is None or verdict is None or item.kind != "reading":
+        return item
+    return _with(item, item.expected, Verdict(verdict.word, f"{verdict.reason}; but {text}"), item.flags, item.proposal)
 
 
 def _key(test: Test, said: Said) -> Key:
