@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
+from making import coil_draft, draft, signed
 
 from cleansheet import journal as book
 from cleansheet.journal import store
@@ -62,8 +65,6 @@ def test_a_migrated_file_has_the_same_tables_as_a_new_one(path, tmp_path):
 
 
 def test_a_new_line_is_found_after_migration(path):
-    from making import coil_draft, signed
-
     shutil.copy(FILES / "made-by-version-1.sqlite", path)
     with book.open_journal(path) as journal:
         before = len(journal.rows("SELECT rowid FROM items_fts WHERE items_fts MATCH 'primary'"))
@@ -132,8 +133,6 @@ def test_the_default_place_is_the_users_data_folder_or_what_the_environment_says
 
 
 def test_full_disk_is_one_line_and_changes_nothing(journal):
-    from making import coil_draft, draft
-
     pages = journal.conn.execute("PRAGMA page_count").fetchone()[0]
     journal.conn.execute(f"PRAGMA max_page_count = {pages}")  # what a full disk looks like to SQLite: SQLITE_FULL
     with pytest.raises(JournalError, match="disk is full; nothing was changed"):  # noqa: PT012 - which one is the last is open
@@ -142,3 +141,76 @@ def test_full_disk_is_one_line_and_changes_nothing(journal):
     journal.conn.execute("PRAGMA max_page_count = 1000000")
     assert all(check.holds for check in book.verify(journal))
     assert book.take(journal, coil_draft(), who="Sam", at="2026-03-02T18:00:00").new
+
+
+def as_nobody(code, *args):
+    """Run code as a user who owns nothing; root writes wherever it likes. All is loaded before the user changes."""
+    loads = "import difflib, os, sys, sqlite_utils\nfrom cleansheet import journal as book\nfrom cleansheet.terms import JournalError\n"
+    drop = "if os.geteuid() == 0: os.setgroups([]); os.setgid(65534); os.setuid(65534)\n"
+    return subprocess.run(
+        [sys.executable, "-c", loads + drop + code, *map(str, args)], capture_output=True, text=True, check=False
+    )
+
+
+READ = """
+with book.open_journal(sys.argv[1]) as journal:
+    print(journal.rows("SELECT count(*) AS n FROM items")[0]["n"])
+"""
+WRITE = """
+try:
+    with book.open_journal(sys.argv[1]) as journal:
+        book.open_job(journal, vehicle="Aldern Camper 2.0", at="2026-03-02T18:00:00")
+except JournalError as err:
+    print(err)
+"""
+
+
+def open_to_all(folder):
+    """Let others through to a folder of this run; the runner keeps them for itself."""
+    folder.chmod(0o755)
+    for path in folder.parents:
+        if path.name.startswith("pytest-"):
+            path.chmod(0o755)
+
+
+@pytest.fixture
+def locked(tmp_path):
+    """A journal with four lines in a folder that nobody can write."""
+    folder = tmp_path / "locked"
+    folder.mkdir()
+    with book.open_journal(folder / "journal.sqlite") as journal:
+        signed(journal, coil_draft())
+    open_to_all(tmp_path)
+    (folder / "journal.sqlite").chmod(0o444)
+    folder.chmod(0o555)
+    yield folder / "journal.sqlite"
+    folder.chmod(0o755)
+
+
+def test_a_read_only_journal_is_searched(locked):
+    done = as_nobody(READ, locked)
+    assert (done.stdout, done.stderr) == ("4\n", "")
+
+
+def test_a_read_only_journal_is_not_written_and_says_so(locked):
+    before = locked.read_bytes()
+    done = as_nobody(WRITE, locked)
+    assert "cannot be written (read-only file or folder); nothing was changed" in done.stdout
+    assert done.stderr == ""
+    assert locked.read_bytes() == before
+
+
+def test_a_folder_without_leave_is_one_line(tmp_path):
+    open_to_all(tmp_path)
+    (tmp_path / "shut").mkdir(mode=0o555)
+    done = as_nobody(WRITE, tmp_path / "shut" / "new" / "journal.sqlite")
+    assert "cannot make the journal's folder: permission denied" in done.stdout
+    assert done.stderr == ""
+
+
+def test_a_folder_that_cannot_be_entered_is_one_line(tmp_path):
+    open_to_all(tmp_path)
+    (tmp_path / "shut").mkdir(mode=0o000)
+    done = as_nobody(WRITE, tmp_path / "shut" / "journal.sqlite")
+    assert "cannot be reached: permission denied" in done.stdout
+    assert done.stderr == ""

@@ -88,18 +88,23 @@ def open_journal(path: Path | str | None = None, *, create: bool = True) -> Jour
     journal, is damaged, was made by a newer cleansheet, or cannot be written.
     """
     path = Path(path) if path is not None else default_path()
-    if not path.exists():
+    there = _is_there(path)
+    if not there:
         if not create:
             raise JournalError(f"{path}: no journal here yet; `cleansheet take` starts one")
         _make_folder(path)
+    read_only = there and not _writable(path)
     with plain_errors(path):
-        conn = connect(path)
+        conn = connect_to_read(path) if read_only else connect(path)
     journal = Journal(path, conn)
     try:
         with plain_errors(path):
             _check_kind(path, conn)
-            migrate(journal)
-            conn.execute("PRAGMA foreign_keys = ON")
+            if read_only:
+                _check_current(journal)
+            else:
+                migrate(journal)
+                conn.execute("PRAGMA foreign_keys = ON")
     except BaseException:
         conn.close()
         raise
@@ -115,6 +120,35 @@ def connect(path: Path | str) -> sqlite3.Connection:
     conn.execute("PRAGMA recursive_triggers = ON")
     conn.execute("PRAGMA synchronous = FULL")
     return conn
+
+
+def connect_to_read(path: Path) -> sqlite3.Connection:
+    """A connection to a file that cannot be written, such as a backup on a locked stick."""
+    waiting = path.with_name(f"{path.name}-wal")
+    # Without a write-ahead file nobody can be writing; then SQLite needs no side files, which it could not make here.
+    mode = "mode=ro" if waiting.exists() and waiting.stat().st_size else "immutable=1"
+    conn = sqlite3.connect(f"{path.resolve().as_uri()}?{mode}", uri=True, timeout=WAIT_S, isolation_level=None)
+    conn.row_factory = sqlite3.Row
+    return conn
+
+
+def _is_there(path: Path) -> bool:
+    try:
+        return path.exists()
+    except OSError as err:
+        raise JournalError(f"{path}: cannot be reached: {(err.strerror or str(err)).lower()}") from err
+
+
+def _writable(path: Path) -> bool:
+    return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)
+
+
+def _check_current(journal: Journal) -> None:
+    if journal.version < len(MIGRATIONS):
+        raise JournalError(
+            f"{journal.path}: made by an earlier cleansheet, and cannot be brought forward where it cannot be written; "
+            "copy it elsewhere first"
+        )
 
 
 def migrate(journal: Journal, upto: int | None = None) -> None:
