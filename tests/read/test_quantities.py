@@ -54,6 +54,8 @@ RANGES = [
     ("minus ten to minus five degrees celsius", -10, -5, "Cel", "to"), ("-5 to 10 °C", -5, 10, "Cel", "to"), ("10 °C to 20 °C", 10, 20, "Cel", "to"), ("fifty one plus or minus five", 46, 56, None, "plus-minus"),
     ("minus one plus or minus half a degree", -1.5, -0.5, "deg", "plus-minus"), ("100 ohms ± 5 %", 95, 105, "Ohm", "plus-minus"), ("5 mm +/- 0.1 mm", 4.9, 5.1, "mm", "plus-minus"), ("±0.5 mm", -0.5, 0.5, "mm", "plus-minus"),
     ("18 to 20", 18, 20, None, "to"), ("one point three to one point seven", 1.3, 1.7, None, "to"), ("3...5 mm", 3, 5, "mm", "dash"), ("10-15%", 10, 15, "%", "dash"), ("0.45V-0.55V", 0.45, 0.55, "V", "dash"),
+    ("at least 5 and no more than 9 ohms", 5, 9, "Ohm", "bounds"), ("over 3 but under 10 mm", 3, 10, "mm", "bounds"), ("less than 10 and more than 5", 5, 10, None, "bounds"),
+    ("five-to-ten minutes", 5, 10, "min", "to"), ("2- to 3-inch", 2, 3, "[in_i]", "to"), ("twenty to thirty thousand", 20000, 30000, None, "to"),
     ("750 to 1150 rpm", 750, 1150, "{rev}/min", "to"), ("200 to 230 psi", 200, 230, "[psi]", "to"),
 ]  # fmt: skip
 
@@ -76,6 +78,7 @@ def test_a_range(text, low, high, unit, link):
 NO_RANGE = [
     ("dropped from 12 to 8", [12, 8]), ("555-0142", []), ("2026-03-14", []), ("5 and 6", [5, 6]), ("set number two to fifteen", [2, 15]), ("no 2 to 5 thou", [2, 5]), ("3-2", [3, 2]), ("KS-2207-4", []),
     ("one to one", [1, 1]), ("2 bar to 30 psi", [2, 30]), ("20 °C to 30 bar", [20, 30]), ("7-Eleven", [7, 11]), ("5 - ", [5]), ("12 plus 5", [12, 5]), ("25 Nm plus 90 degrees", [25, 90]),
+    ("over 5 bar and under 3", [5, 3]), ("over 5 bar on one and under 9 on two", [5, 1, 9, 2]), ("over 5 and over 9", [5, 9]), ("under 3 mm or over 5", [3, 5]),
 ]  # fmt: skip
 
 
