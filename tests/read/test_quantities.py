@@ -322,3 +322,16 @@ def test_hard_texts_are_read_in_steady_work(text, monkeypatch):
     find_quantities(words(text), text)
     assert count <= 2.5 * once + 50
     assert count <= 12 * len(words(text)) + 50
+
+
+@pytest.mark.parametrize(
+    "module",
+    ["cleansheet.read.numbers", "cleansheet.read.quantities", "cleansheet.units.convert", "cleansheet.units.rounding"],
+)
+def test_the_examples_in_the_docstrings_hold(module):
+    import doctest
+    import importlib
+
+    result = doctest.testmod(importlib.import_module(module))
+    assert result.attempted > 0
+    assert result.failed == 0

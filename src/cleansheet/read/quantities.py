@@ -12,7 +12,7 @@ from typing import Any
 
 from .. import units
 from ..terms import Quantity
-from .number_words import STARTS
+from .number_lexicon import STARTS
 from .numbers import Number
 from .quantities_compounds import and_a_half, below_zero, compound, one_and_a_half
 from .quantities_figure import FORMAL, Figure, figure_of, shared

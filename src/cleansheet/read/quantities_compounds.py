@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .number_words import and_fraction
+from .number_fractions import and_fraction
 from .numbers import Number
 from .quantities_pieces import Piece, choose, starts
 from .quantities_units import UnitHit, unit_at

@@ -6,7 +6,7 @@ They are still found, with their `form`, so that no reader takes a piece of one 
 from __future__ import annotations
 
 from .. import units
-from .number_words import HYPHENS, LEX
+from .number_lexicon import HYPHENS, LEX
 from .quantities_units import UnitHit, unit_at
 from .words import NUM, SIGN, WORD, Tok
 

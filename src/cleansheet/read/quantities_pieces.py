@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from .. import units
-from .number_words import DIGIT, HUNDRED, HYPHENS, LEX, SCALE, STARTS, TEEN, TENS, VULGAR, ZERO, lex
+from .number_lexicon import DIGIT, HUNDRED, HYPHENS, LEX, SCALE, STARTS, TEEN, TENS, VULGAR, ZERO, lex
 from .numbers import Number, candidates_at
 from .quantities_forms import is_pronoun_one
 from .quantities_units import UnitHit, per_at, unit_at

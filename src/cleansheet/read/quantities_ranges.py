@@ -7,7 +7,7 @@ from dataclasses import replace
 from .. import units
 from ..terms import Quantity
 from . import quantities_cues as cues
-from .number_words import HUNDRED, SCALE, lex
+from .number_lexicon import HUNDRED, SCALE, lex
 from .numbers import candidates_at
 from .quantities_compounds import compound
 from .quantities_figure import FORMAL, Figure, figure_of, shared
