@@ -1,12 +1,14 @@
-"""The recogniser: one stretch of sound in, its words with times and probabilities out.
+"""The recogniser: one stretch of sound in, its likeliest wordings out, and the times of the words of one of them.
 
-It stands on faster-whisper's model, but takes the steps singly (encode once, decode as often as needed, align), because
-several decodes of one stretch are compared and faster-whisper's `transcribe` would encode anew for each.
+It stands on faster-whisper's model but takes the steps singly (encode once, guess as often as needed, align once),
+because several guesses at one stretch are compared and faster-whisper's `transcribe` would encode anew for each.
 """
 
 from __future__ import annotations
 
+import math
 import os
+import zlib
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -18,6 +20,7 @@ from .sound import Samples
 MOST_CONTEXT_TOKENS = 223  # half the recogniser's text window less one; more is refused
 MOST_NEW_TOKENS = 220
 STEP_S = 0.02  # of the decoder's attention over the sound
+ROUND_IN_CIRCLES = 2.4  # length over compressed length; a text above it repeats itself (faster-whisper's own threshold)
 DEVICES = ("auto", "cpu", "cuda")
 
 
@@ -40,18 +43,17 @@ class HeardWord:
 
 
 @dataclass(frozen=True, slots=True)
-class Hearing:
-    """One decode of one stretch. `log_probability` is the mean per token; `temperature` 0 is the plain beam search."""
+class Guess:
+    """One wording. `score` is the mean log probability of its tokens, `no_speech` the chance that nobody spoke."""
 
-    words: tuple[HeardWord, ...]
-    log_probability: float
+    tokens: tuple[int, ...]
+    text: str
+    score: float
     no_speech: float
-    compression: float
-    temperature: float
 
     @property
-    def text(self) -> str:
-        return "".join(word.text for word in self.words).strip()
+    def repeats(self) -> bool:
+        return compression(self.text) > ROUND_IN_CIRCLES
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +70,8 @@ class Ear:
     def __init__(self, folder: Path, *, device: str = "auto", threads: int | None = None) -> None:
         if device not in DEVICES:
             raise InputError(f"{device!r} is no device; choose one of: {', '.join(DEVICES)}")
+        if threads is not None and threads < 1:
+            raise InputError(f"{threads} threads cannot work; say 1 or more")
         try:
             import ctranslate2
             from faster_whisper import WhisperModel
@@ -102,74 +106,43 @@ class Ear:
         frames = min(features.shape[-1], self.model.feature_extractor.nb_max_frames)
         return Encoded(self.model.encode(pad_or_trim(features)), frames)
 
-    def decode(
-        self,
-        encoded: Encoded,
-        context: Context,
-        *,
-        beam: int = 5,
-        temperatures: tuple[float, ...] = (0.0, 0.2, 0.4),
-    ) -> Hearing:
-        """The likeliest words. Tries the next temperature where the text repeats itself or is very unlikely."""
-        import ctranslate2
+    def guesses(self, encoded: Encoded, context: Context, *, beam: int = 5) -> list[Guess]:
+        """The likeliest wordings, best first; where the best goes round in circles, again with repeating forbidden.
 
+        No sampling: the same sound always gives the same words.
+        """
+        found = self._beam_search(encoded, context, beam)
+        if found and found[0].repeats:
+            calmer = self._beam_search(encoded, context, beam, no_repeat_ngram_size=4)
+            if calmer and not calmer[0].repeats:
+                return calmer
+        return found
+
+    def _beam_search(self, encoded: Encoded, context: Context, beam: int, **extra: Any) -> list[Guess]:
         prompt = self._prompt(context)
-        best: Hearing | None = None
-        for temperature in temperatures:
-            if temperature > 0:
-                ctranslate2.set_random_seed(0)  # the same file must give the same words
-                kind: dict[str, Any] = {"beam_size": 1, "num_hypotheses": 5, "sampling_topk": 0}
-            else:
-                kind = {"beam_size": beam}
-            result = self.model.model.generate(
-                encoded.output,
-                [prompt],
-                max_length=min(len(prompt) + MOST_NEW_TOKENS, self.model.max_length),
-                return_scores=True,
-                return_no_speech_prob=True,
-                sampling_temperature=temperature or 1.0,
-                **kind,
-            )[0]
-            hearing = self._hearing(encoded, result, prompt, temperature)
-            if best is None or hearing.log_probability > best.log_probability or best.compression > 2.4:
-                best = hearing
-            if hearing.compression <= 2.4 and (hearing.log_probability > -1.0 or hearing.no_speech > 0.6):
-                break
-        assert best is not None
-        return best
+        result = self.model.model.generate(
+            encoded.output,
+            [prompt],
+            beam_size=beam,
+            num_hypotheses=beam,
+            max_length=min(len(prompt) + MOST_NEW_TOKENS, self.model.max_length),
+            return_scores=True,
+            return_no_speech_prob=True,
+            **extra,
+        )[0]
+        found: dict[str, Guess] = {}
+        for ids, score in zip(result.sequences_ids, result.scores, strict=True):
+            tokens = tuple(token for token in ids if token < self.tokenizer.eot)
+            text = self.tokenizer.decode(list(tokens)).strip()
+            if text not in found:
+                found[text] = Guess(tokens, text, float(score), float(result.no_speech_prob))
+        return list(found.values())
 
-    def tokens(self, text: str) -> int:
-        """How many of the recogniser's tokens `text` takes."""
-        return len(self.tokenizer.encode(" " + text.strip())) if text.strip() else 0
-
-    def _prompt(self, context: Context) -> list[int]:
-        before: list[int] = []
-        if context.hotwords:
-            before += self.tokenizer.encode(" " + context.hotwords.strip())
-        if context.prompt:
-            before += self.tokenizer.encode(" " + context.prompt.strip())
-        start = [*self.tokenizer.sot_sequence, self.tokenizer.no_timestamps]
-        if not before:
-            return start
-        return [self.tokenizer.sot_prev, *before[-MOST_CONTEXT_TOKENS:], *start]
-
-    def _hearing(self, encoded: Encoded, result: Any, prompt: list[int], temperature: float) -> Hearing:
-        tokens = [token for token in result.sequences_ids[0] if token < self.tokenizer.eot]
-        text = self.tokenizer.decode(tokens)
-        return Hearing(
-            words=self._align(encoded, tokens, prompt),
-            log_probability=float(result.scores[0]) * len(tokens) / (len(tokens) + 1),
-            no_speech=float(result.no_speech_prob),
-            compression=_compression(text),
-            temperature=temperature,
-        )
-
-    def _align(self, encoded: Encoded, tokens: list[int], prompt: list[int]) -> tuple[HeardWord, ...]:
-        """Words with their times (attention alignment, so within about 0.1 s) and their mean token probability."""
+    def align(self, encoded: Encoded, tokens: tuple[int, ...], context: Context) -> tuple[HeardWord, ...]:
+        """A wording's words with their times (by attention, within about 0.1 s) and probabilities."""
         if not tokens:
             return ()
-        # the last token of a prompt says "no timestamps", which `align` adds by itself
-        found = self.model.model.align(encoded.output, prompt[:-1], [tokens], encoded.frames)[0]
+        found = self._aligned(encoded, tokens, context)
         starts = _token_starts(found.alignments, len(tokens))
         pieces, groups = self.tokenizer.split_to_word_tokens([*tokens, self.tokenizer.eot])
         words: list[HeardWord] = []
@@ -180,13 +153,40 @@ class Ear:
             at += len(group)
             if not text.strip() or not chances:
                 continue
-            chance = sum(chances) / len(chances)
-            if words and not any(letter.isalnum() for letter in text) and not text.startswith(" "):
-                last = words[-1]  # a full stop belongs to the word before it
-                words[-1] = HeardWord(last.text + text, last.start_s, last.end_s, last.probability)
+            if words and not text.startswith(" "):
+                last = words[-1]  # "3", ".1" and "," belong to the word before them
+                chance = min(last.probability, *chances) if any(map(str.isalnum, text)) else last.probability
+                words[-1] = HeardWord(last.text + text, last.start_s, max(end, last.end_s), chance)
             else:
-                words.append(HeardWord(text, start, max(end, start), chance))
+                words.append(HeardWord(text, start, max(end, start), sum(chances) / len(chances)))
         return tuple(words)
+
+    def log_probability(self, encoded: Encoded, text: str, context: Context) -> float:
+        """The summed log probability of a wording: how well the sound bears it out."""
+        tokens = tuple(self.tokenizer.encode(" " + text.strip()))
+        chances = self._aligned(encoded, tokens, context).text_token_probs
+        return sum(math.log(max(chance, 1e-9)) for chance in chances)
+
+    def words_of(self, text: str) -> tuple[int, ...]:
+        """The recogniser's tokens for a text."""
+        return tuple(self.tokenizer.encode(" " + text.strip()))
+
+    def count(self, text: str) -> int:
+        """How many of the recogniser's tokens `text` takes."""
+        return len(self.words_of(text)) if text.strip() else 0
+
+    def _aligned(self, encoded: Encoded, tokens: tuple[int, ...], context: Context) -> Any:
+        # the last token of a prompt says "no timestamps", which `align` adds by itself
+        start = self._prompt(context)[:-1]
+        return self.model.model.align(encoded.output, start, [list(tokens)], encoded.frames)[0]
+
+    def _prompt(self, context: Context) -> list[int]:
+        before: list[int] = []
+        for text in (context.hotwords, context.prompt):
+            if text:
+                before += self.tokenizer.encode(" " + text.strip())
+        start = [*self.tokenizer.sot_sequence, self.tokenizer.no_timestamps]
+        return [self.tokenizer.sot_prev, *before[-MOST_CONTEXT_TOKENS:], *start] if before else start
 
 
 def _token_starts(alignments: list[tuple[int, int]], count: int) -> list[float]:
@@ -203,10 +203,8 @@ def _token_starts(alignments: list[tuple[int, int]], count: int) -> list[float]:
     return starts
 
 
-def _compression(text: str) -> float:
+def compression(text: str) -> float:
     """Length over compressed length, in bytes: above 2.4 the text goes round in circles."""
-    import zlib
-
     raw = text.encode("utf-8")
     return len(raw) / len(zlib.compress(raw)) if raw else 0.0
 

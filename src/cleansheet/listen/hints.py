@@ -9,41 +9,52 @@ from typing import Any
 
 import yaml
 
-from .ear import Context
+from .ear import MOST_CONTEXT_TOKENS, Context
 
-MOST_HOTWORD_TOKENS = 110  # more does not help and costs time; half the window is the recogniser's own limit
+MOST_EXTRA_TOKENS = 60  # for names of the job and the shop; the usual names give way
 
 
 @cache
-def packaged_hints() -> dict[str, list[str]]:
+def packaged_hints() -> dict[str, Any]:
     path = Path(__file__).with_name("data") / "hints.yaml"
-    data: dict[str, list[str]] = yaml.safe_load(path.read_text(encoding="utf-8"))
+    data: dict[str, Any] = yaml.safe_load(path.read_text(encoding="utf-8"))
     return data
 
 
-def hotwords(
-    count: Callable[[str], int],
-    *,
-    catalogue: Any = None,
-    vehicle: Any = None,
-    names: Iterable[str] = (),
-    most: int = MOST_HOTWORD_TOKENS,
-) -> str:
-    """A list of words as the recogniser takes it, within `most` tokens as `count` counts them.
+def contexts(
+    count: Callable[[str], int], *, catalogue: Any = None, vehicle: Any = None, names: Iterable[str] = ()
+) -> tuple[Context, Context]:
+    """Two tellings of what to expect, each within the recogniser's text window as `count` counts tokens.
 
-    `names` (the shop's own) go first, then units, then the parts that the vehicle's sheet names, then the usual parts.
+    The shop's own `names` go first, then the parts that the vehicle's sheet has limits for and the usual list lacks.
     """
     hints = packaged_hints()
-    wanted = [*names, *hints["units"], *_sheet_parts(catalogue, vehicle), *hints["parts"]]
+    usual = {one.lower() for one in (*hints["names"], *hints["other_names"])}
+    own = [" ".join(str(name).split()) for name in names]
+    own += [name for name in _sheet_parts(catalogue, vehicle) if name.lower() not in usual]
+    extra = listed(own, count, MOST_EXTRA_TOKENS)
+    return (
+        _context(count, extra, hints["names"], hints["sentences"]),
+        _context(count, extra, hints["other_names"], hints["other_sentences"]),
+    )
+
+
+def _context(count: Callable[[str], int], extra: list[str], names: list[str], sentences: str) -> Context:
+    room = MOST_CONTEXT_TOKENS - count(sentences) - 2
+    return Context(hotwords=", ".join(listed([*extra, *names], count, room)), prompt=sentences)
+
+
+def listed(names: Iterable[str], count: Callable[[str], int], most: int) -> list[str]:
+    """As many of the names as fit into `most` tokens, in order, each once."""
     chosen: list[str] = []
     total = 0
-    for word in dict.fromkeys(" ".join(str(one).split()) for one in wanted):
-        cost = count(word + ",")
-        if not word or total + cost > most:
-            continue
-        chosen.append(word)
+    for name in dict.fromkeys(name for name in names if name):
+        cost = count(name + ",")
+        if total + cost > most:
+            break
+        chosen.append(name)
         total += cost
-    return ", ".join(chosen)
+    return chosen
 
 
 def _sheet_parts(catalogue: Any, vehicle: Any) -> list[str]:
@@ -56,9 +67,3 @@ def _sheet_parts(catalogue: Any, vehicle: Any) -> list[str]:
         if component is not None and component.name not in parts:
             parts.append(component.name)
     return parts
-
-
-def context(
-    count: Callable[[str], int], *, catalogue: Any = None, vehicle: Any = None, names: Iterable[str] = ()
-) -> Context:
-    return Context(hotwords=hotwords(count, catalogue=catalogue, vehicle=vehicle, names=names))

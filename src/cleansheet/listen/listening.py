@@ -1,4 +1,4 @@
-"""From a sound file to a note: decode, cut at pauses, recognise each stretch, write the words with their places."""
+"""From a sound file to a note: decode, cut at pauses, hear each stretch, write the words down with their places."""
 
 from __future__ import annotations
 
@@ -10,12 +10,16 @@ from typing import Any
 from cleansheet.terms import InputError, Note, Word
 
 from . import hints
-from .ear import Ear, HeardWord
+from .choice import trade
+from .ear import Ear
+from .hearing import hear
 from .sound import RATE, Sound, open_sound, sha256_of
 from .stretches import CutSettings, stretches
+from .transcripts import Finished, KeptWord, Transcript, key
 from .weights import default_weights, ready_weights
 
 Progress = Callable[[float, float | None], None]
+METHOD = 1  # raise it whenever the same sound may give other words, so that kept transcripts are not used
 
 
 def listen(
@@ -29,12 +33,13 @@ def listen(
     names: Iterable[str] = (),
     progress: Progress | None = None,
     partial: bool = False,
+    keep: bool = True,
 ) -> Note:
     """The words of a sound file as a note, each with its place, its time in seconds and its probability.
 
     Args:
         path: any container and codec that PyAV reads; mono or stereo, any sample rate.
-        catalogue: names of parts to expect.
+        catalogue: names of parts to expect, and what each is measured in.
         vehicle: a vehicle's sheet; the parts it has limits for are expected first.
         weights: a set of `models_config`, by default the one set with `cleansheet weights default`.
         device: "auto", "cpu" or "cuda".
@@ -42,6 +47,7 @@ def listen(
         names: the shop's own names for parts.
         progress: called with seconds done and seconds in all (None where the file does not say).
         partial: take what can be read of a file that is cut off, instead of raising.
+        keep: use and keep transcripts in the user's cache folder, so that the same sound is not recognised twice.
 
     Raises:
         InputError: the file is missing, empty, not sound, cut off, or holds no speech.
@@ -50,27 +56,74 @@ def listen(
     path = Path(path)
     sound = open_sound(path)
     digest = sha256_of(path)
-    ear = _loaded(str(ready_weights(weights or default_weights())), device, threads)
-    told = hints.context(ear.tokens, catalogue=catalogue, vehicle=vehicle, names=tuple(names))
-    heard: list[HeardWord] = []
-    for stretch in stretches(sound.blocks(), CutSettings()):
-        hearing = ear.decode(ear.encode(stretch.samples), told)
-        heard += [
-            HeardWord(word.text, word.start_s + stretch.start_s, word.end_s + stretch.start_s, word.probability)
-            for word in hearing.words
-        ]
-        if progress is not None:
-            progress(stretch.end_s, sound.stated_s)
+    set_name = weights or default_weights()
+    folder = ready_weights(set_name)
+    own_names = tuple(names)
+    cut = CutSettings()
+    kept = None
+    if keep:
+        kept = _transcript(digest, set_name, catalogue=catalogue, vehicle=vehicle, names=own_names, cut=cut)
+    if kept is None or kept.summary is None:
+        ear = _loaded(str(folder), device, threads)
+        told = hints.contexts(ear.count, catalogue=catalogue, vehicle=vehicle, names=own_names)
+        known = trade(catalogue, own_names)
+        finished = list(kept.finished) if kept is not None else []
+        for stretch in stretches(sound.blocks(), cut, after_s=finished[-1].end_s if finished else 0.0):
+            heard = hear(ear, stretch.samples, told, known)
+            one = Finished(stretch.end_s, _moved(heard.words, stretch.start_s), heard.doubt)
+            finished.append(one)
+            if kept is not None:
+                kept.add(one)
+            if progress is not None:
+                progress(min(stretch.end_s, sound.read_s), sound.stated_s)
+        if kept is not None:
+            kept.close({"read_s": sound.read_s, "gaps": sound.gaps})
+    else:
+        finished = kept.finished
+        sound.read_s = float(kept.summary["read_s"])
+        sound.gaps = [(float(start), float(end)) for start, end in kept.summary["gaps"]]
     _check_whole(sound, partial=partial)
     if progress is not None:
         progress(sound.read_s, sound.read_s)
-    if not heard:
+    text, words = written(word for one in finished for word in one.words)
+    if not words:
         raise InputError(f"{path}: no speech is heard in it ({sound.read_s:.0f} s of sound)")
-    text, words = written(heard)
-    return Note(text=text, source="spoken", recorded_at=sound.recorded_at, sha256=digest, words=words, name=str(path))
+    return Note(
+        text=text,
+        source="spoken",
+        recorded_at=sound.recorded_at,
+        sha256=digest,
+        words=words,
+        name=str(path),
+        remarks=_remarks(sound, finished),
+    )
 
 
-def written(heard: Iterable[HeardWord]) -> tuple[str, tuple[Word, ...]]:
+def _transcript(
+    digest: str, weights: str, *, catalogue: Any, vehicle: Any, names: tuple[str, ...], cut: CutSettings
+) -> Transcript:
+    return Transcript(
+        key(
+            sound=digest,
+            weights=weights,
+            method=METHOD,
+            cut=repr(cut),
+            hints=hints.packaged_hints(),
+            catalogue=getattr(catalogue, "key", None),
+            vehicle=sorted(getattr(vehicle, "specs", {})),
+            names=names,
+        )
+    )
+
+
+def _moved(words: Iterable[KeptWord], by_s: float) -> tuple[KeptWord, ...]:
+    return tuple(
+        KeptWord(word.text, round(word.start_s + by_s, 2), round(word.end_s + by_s, 2), word.probability, word.heard)
+        for word in words
+    )
+
+
+def written(heard: Iterable[KeptWord]) -> tuple[str, tuple[Word, ...]]:
     """The text of the words in order, one space between them, and each word with its exact place in that text."""
     text = ""
     words: list[Word] = []
@@ -78,14 +131,25 @@ def written(heard: Iterable[HeardWord]) -> tuple[str, tuple[Word, ...]]:
         plain = one.text.strip()
         if not plain:
             continue
-        if text and (one.text[:1].isspace() or text[-1:].isalnum() is False or words[-1].end_s <= one.start_s - 1.0):
+        if text:
             text += " "
         start = len(text)
         text += plain
-        words.append(
-            Word(plain, start, len(text), round(one.start_s, 2), round(one.end_s, 2), round(one.probability, 3))
-        )
+        words.append(Word(plain, start, len(text), one.start_s, one.end_s, round(one.probability, 3), one.heard))
     return text, tuple(words)
+
+
+def _remarks(sound: Sound, finished: Iterable[Finished]) -> tuple[str, ...]:
+    """What a person must know of the recording: gaps, a cut end, stretches that may be made up."""
+    out = [f"the sound cannot be read from {start:.1f} s to {end:.1f} s" for start, end in sound.gaps]
+    if sound.is_cut:
+        out.append(f"the recording is cut off: {sound.read_s:.1f} s of {sound.stated_s:.1f} s")
+    out += [
+        f"doubtful at {one.words[0].start_s:.1f} s to {one.words[-1].end_s:.1f} s: {one.doubt}"
+        for one in finished
+        if one.doubt and one.words
+    ]
+    return tuple(out)
 
 
 @lru_cache(maxsize=1)

@@ -45,12 +45,16 @@ class Stretch:
         return self.start_s + len(self.samples) / RATE
 
 
-def stretches(blocks: Iterable[Samples], settings: CutSettings | None = None) -> Iterator[Stretch]:
-    """Stretches in order, holding no more than about a chapter of sound at once."""
+def stretches(
+    blocks: Iterable[Samples], settings: CutSettings | None = None, *, after_s: float = 0.0
+) -> Iterator[Stretch]:
+    """Stretches in order, from `after_s` on, holding no more than about a chapter of sound at once."""
     settings = settings or CutSettings()
     held = np.zeros(0, dtype=np.float32)
-    offset = 0
-    for block in blocks:
+    offset, skip = 0, round(after_s * RATE)
+    for whole in blocks:
+        block = whole[skip:] if skip else whole
+        offset, skip = offset + len(whole) - len(block), max(0, skip - len(whole))
         held = np.concatenate([held, block])
         if len(held) >= CHAPTER_S * RATE:
             done = yield from _finished(held, offset, settings, last=False)

@@ -67,6 +67,7 @@ def note_to_json(note: Note) -> dict[str, Any]:
         "name": note.name,
         "text": note.text,
         "words": [asdict(word) for word in note.words],
+        "remarks": list(note.remarks),
     }
 
 
@@ -95,6 +96,7 @@ def note_from_json(data: dict[str, Any]) -> Note:
         sha256=data.get("sha256", ""),
         words=words,
         name=data.get("name"),
+        remarks=tuple(data.get("remarks", ())),
     )
 
 

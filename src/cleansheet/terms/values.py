@@ -42,7 +42,8 @@ class Note:
     """The technician's words. `source` is "typed" or "spoken"; `recorded_at` is ISO 8601 local time or None.
 
     `sha256` is that of the text's UTF-8 bytes for a typed note, of the sound file for a spoken one.
-    `words` is empty for a typed note. `name` is where it came from, as the user gave it.
+    `words` is empty for a typed note. `name` is where it came from, as the user gave it. `remarks` say what a person must
+    know of a recording: a gap that could not be read, a stretch that may be made up.
     """
 
     text: str
@@ -51,6 +52,7 @@ class Note:
     sha256: str = ""
     words: tuple[Word, ...] = ()
     name: str | None = None
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,124 @@
+"""One stretch heard: two guesses at it compared, the better wording written down, the other kept beside it.
+
+A word's probability is the recogniser's own for plain words. For a number and its unit it is the lower of two: how much
+of the weight of all wordings agrees on them, and how well the stretch as a whole was heard. Below 0.5 it is flagged.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from .alike import differences, tokens
+from .choice import Rival, Trade, ranked, strange_units
+from .doubt import doubt, needs_second_look, unsupported
+from .ear import Context, Ear, Encoded, Guess, HeardWord
+from .sound import RATE, Samples
+from .transcripts import KeptWord
+
+RIVAL_WORTH_SHOWING = 0.03  # of all weight
+MOST_RIVALS = 4
+FAIR_SCORE = -0.45  # mean log probability at which a stretch's numbers are as good as doubtful
+UNIT_MARGIN = 4.0  # natural log units that a fitting unit may be less likely than a strange one
+DOUBTFUL = 0.3  # ceiling for the probability of words that may be made up
+FLAGGED = 0.45
+
+
+@dataclass(frozen=True, slots=True)
+class HeardStretch:
+    """The words with times counted from the stretch's start, and why they are not to be trusted, if so."""
+
+    words: tuple[KeptWord, ...]
+    doubt: str | None = None
+
+
+def hear(ear: Ear, samples: Samples, told: tuple[Context, ...], known: Trade) -> HeardStretch:
+    """The words of one stretch of at most 30 s."""
+    encoded = ear.encode(samples)
+    rivals = ranked([ear.guesses(encoded, context) for context in told], known)
+    if not rivals or not rivals[0].guess.tokens:
+        return HeardStretch(())
+    chosen = rivals[0].guess
+    reason = doubt(chosen, told, len(samples) / RATE)
+    if reason is None and needs_second_look(chosen):
+        untold = ear.guesses(encoded, Context(), beam=1)
+        if not untold or unsupported(chosen, untold[0]):
+            reason = "heard only with the telling, not without"
+    chosen, replaced = _with_fitting_units(ear, encoded, chosen, told[0], known)
+    words = ear.align(encoded, chosen.tokens, told[0])
+    kept = [KeptWord(word.text, word.start_s, word.end_s, word.probability) for word in words]
+    _weigh(kept, words, rivals, chosen)
+    for first, last, heard in replaced:
+        for at in range(first, min(last, len(kept))):
+            kept[at] = replace(
+                kept[at],
+                probability=min(kept[at].probability, FLAGGED),
+                heard=tuple(dict.fromkeys((heard, *kept[at].heard))),
+            )
+    if reason is not None:
+        kept = [replace(word, probability=min(word.probability, DOUBTFUL)) for word in kept]
+    return HeardStretch(tuple(kept), reason)
+
+
+def _weigh(kept: list[KeptWord], words: tuple[HeardWord, ...], rivals: list[Rival], chosen: Guess) -> None:
+    """Set the probability of numbers and units, and note beside each word what else was heard there."""
+    plain = [word.text.strip() for word in words]
+    against = [0.0] * len(plain)
+    others: list[dict[str, None]] = [{} for _ in plain]
+    shown = 0
+    for rival in rivals:
+        if rival.guess.text == chosen.text:
+            continue
+        its = rival.guess.text.split()
+        spans = [one for one in differences(plain, its) if one.matters]
+        show = spans and rival.weight >= RIVAL_WORTH_SHOWING and shown < MOST_RIVALS
+        shown += bool(show)
+        for one in spans:
+            text = " ".join(its[one.other_first : one.other_last]).strip(" ,.;")
+            for at in _places(one.first, one.last, len(plain)):
+                against[at] += rival.weight
+                if show and text:
+                    others[at][text] = None
+    quality = min(0.98, max(0.05, 0.5 + 2 * (chosen.score - FAIR_SCORE)))
+    for token in tokens(plain):
+        if token.kind == "word":
+            continue
+        for at in range(token.first, token.last):
+            support = max(0.0, 1.0 - against[at]) ** 2
+            kept[at] = replace(kept[at], probability=min(support, quality), heard=tuple(others[at]))
+
+
+def _places(first: int, last: int, count: int) -> range:
+    """The words a difference touches; one that only adds words touches its neighbours."""
+    return range(first, last) if first < last else range(max(0, first - 1), min(count, first + 1))
+
+
+def _with_fitting_units(
+    ear: Ear, encoded: Encoded, chosen: Guess, told: Context, known: Trade
+) -> tuple[Guess, list[tuple[int, int, str]]]:
+    """The wording with a unit that the named part is measured in, where the sound bears it out nearly as well.
+
+    Returns the wording and, for each word changed, (first, last, what was heard there before).
+    """
+    short = Context(prompt=told.hotwords)
+    replaced: list[tuple[int, int, str]] = []
+    for number, after, units in strange_units(chosen.text, known)[:4]:
+        words = chosen.text.split()
+        start = after.first if after is not None else number.last
+        end = after.last if after is not None else number.last
+        if start < number.last:
+            continue  # number and unit are one word
+        before = ear.log_probability(encoded, chosen.text, short)
+        best, best_text, best_unit = before - UNIT_MARGIN, None, ""
+        for unit in units:
+            tail = words[end - 1][-1:] if end > start and not words[end - 1][-1:].isalnum() else ""
+            text = " ".join([*words[:start], unit + tail, *words[end:]])
+            value = ear.log_probability(encoded, text, short)
+            if value > best:
+                best, best_text, best_unit = value, text, unit
+        if best_text is None:
+            continue
+        heard = " ".join(words[number.first : end]).strip(" ,.;")
+        replaced = [one for one in replaced if one[1] <= number.first]
+        replaced.append((number.first, start + len(best_unit.split()), heard))
+        chosen = replace(chosen, text=best_text, tokens=ear.words_of(best_text))
+    return chosen, replaced

@@ -1,0 +1,111 @@
+"""Print the figures of a run as Markdown tables.
+
+    python tests/bench/speech/figures.py OUT
+
+*Lost*: the (value, unit) pair is not in the transcript. *Lost, choices too*: neither there nor among the other hearings
+that a reviewer is shown with it. *Wrong*: figures with a unit that nobody said, as a share of all pairs; *unflagged*
+when no word of it has a probability below 0.5 and none a rival hearing with another number.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import sys
+from collections import defaultdict
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+from scoring import figures, score
+from voices import NATURAL
+
+
+def flagged(words, start, end) -> bool:
+    touched = [word for word in words if word[1] < end and word[2] > start]
+    return any(word[3] < 0.5 for word in touched) or any(_another_number(word) for word in touched)
+
+
+def _another_number(word) -> bool:
+    from cleansheet.listen.alike import tokens
+
+    mine = {one.form for one in tokens([word[0]]) if one.kind == "number"}
+    return any({one.form for one in tokens(text.split()) if one.kind == "number"} - mine for text in word[4]) and bool(
+        mine
+    )
+
+
+def part_named(text: str, part: str, catalogue) -> bool:
+    component = catalogue.components[part]
+    names = "|".join(re.escape(name) for name in (component.name, *component.also))
+    return re.search(rf"\b(?:{names})(?:s|es)?\b", text, re.IGNORECASE) is not None
+
+
+class Tally:
+    def __init__(self):
+        self.said = self.found = self.shown = self.wrong = self.sure = self.clips = self.named = self.flags = 0
+
+    def add(self, row, way, catalogue):
+        heard = row[way]
+        result = score(heard["text"], row["pairs"])
+        self.clips += 1
+        self.said += result.said
+        self.found += result.found
+        self.shown += result.found + result.repaired
+        self.wrong += len(result.wrong)
+        self.named += part_named(heard["text"], row["part"], catalogue)
+        words = heard.get("words", [])
+        self.sure += sum(not flagged(words, start, end) for _, _, start, end in result.wrong)
+        places = [(one.start, one.end) for one in figures(heard["text"]) if one.quantity.unit]
+        self.flags += sum(flagged(words, *place) for place in places)
+        choices = " . ".join({text for word in words for text in word[4]})
+        if result.lost and choices:
+            self.shown += score(choices, [list(pair) for pair in result.lost]).found
+
+    def line(self, name):
+        share = lambda count: f"{100 * count / max(1, self.said):.0f}"  # noqa: E731
+        return (
+            f"| {name} | {self.said} | {share(self.said - self.found)} | {share(self.said - self.shown)} "
+            f"| {share(self.wrong)} | {100 * self.sure / max(1, self.said):.1f} | {share(self.flags)} "
+            f"| {100 * self.named / max(1, self.clips):.0f} |"
+        )
+
+
+HEAD = (
+    "| | pairs | lost % | lost, choices too % | wrong % | wrong, unflagged % | flagged % | part named % |\n"
+    + "|---" * 8
+    + "|"
+)
+
+
+def table(rows, way, by, catalogue):
+    tallies = defaultdict(Tally)
+    for row in rows:
+        tallies[by(row)].add(row, way, catalogue)
+    return [tallies[name].line(name) for name in tallies]
+
+
+def main(path: Path) -> None:
+    from cleansheet.catalogue import load
+
+    catalogue = load()
+    rows = [json.loads(line) for line in path.read_text().splitlines()]
+    ways = [way for way in ("plain", "ours") if way in rows[0]]
+    level = lambda row: "clean" if row["level"] is None else f"{row['level']} dB"  # noqa: E731
+    for title, by, chosen in (
+        ("all", lambda row: "all", rows),
+        ("natural voice", lambda row: "all levels", [row for row in rows if row["voice"] == NATURAL]),
+        ("natural voice by level", level, [row for row in rows if row["voice"] == NATURAL]),
+        ("level", level, rows),
+        ("voice", lambda row: row["voice"], rows),
+        ("noise", lambda row: row["noise"], rows),
+    ):
+        for way in ways if chosen else ():
+            print(f"\n**{title}, {way}**\n\n{HEAD}")
+            print("\n".join(table(chosen, way, by, catalogue)))
+    for way in ways:
+        used = sum(row[way]["cpu_s"] for row in rows)
+        print(f"\n{way}: {used:.0f} s of CPU for {sum(row['seconds'] for row in rows):.0f} s of sound")
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))
