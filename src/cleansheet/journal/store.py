@@ -222,6 +222,12 @@ def plain_errors(path: Path) -> Iterator[None]:
         yield
     except sqlite3.Error as err:
         raise JournalError(f"{path}: {_plain(err)}") from err
+    except UnicodeDecodeError as err:
+        # the driver's own message cannot be read where it quotes what was damaged
+        raise JournalError(f"{path}: {_DAMAGED}") from err
+
+
+_DAMAGED = "damaged; run `cleansheet journal verify`, then restore a backup"
 
 
 def _plain(err: sqlite3.Error) -> str:
@@ -238,7 +244,7 @@ def _plain(err: sqlite3.Error) -> str:
     if name.startswith("SQLITE_NOTADB"):
         return "not a journal (the file is something else, or its head is damaged); restore a backup"
     if name.startswith("SQLITE_CORRUPT"):
-        return "damaged; run `cleansheet journal verify`, then restore a backup"
+        return _DAMAGED
     if name.startswith("SQLITE_IOERR"):
         return "the disk does not read or write as it should; nothing was changed"
     return f"{said}; nothing was changed"
