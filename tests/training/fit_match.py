@@ -26,7 +26,7 @@ from cleansheet.read.pipeline import read
 from cleansheet.terms import Note
 
 HERE = Path(__file__).resolve()
-SHEETS = HERE.parents[1] / "data" / "sheets"
+SHEETS = Path(__file__).resolve().parents[1] / "data" / "sheets"
 DATA = HERE.parents[2] / "src" / "cleansheet" / "match" / "data"
 
 

@@ -30,6 +30,7 @@ _COUNTED = frozenset({
     "ignition-coil.primary-resistance", "ignition-coil.secondary-resistance", "carburettor.float-height",
     "battery.specific-gravity", "contact-breaker.gap",
 })  # fmt: skip
+_OF_A_NEEDLE = frozenset({"steady", "unsteady", "rises", "falls"})  # said of what was just read
 _STATES = frozenset({"fuel-rail.static-pressure", "fuel-rail.running-pressure"})
 
 
@@ -118,6 +119,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
             if rank:
                 found["other reading"] = 1.0
             found.update(dict.fromkeys(word_signs(test.id, around), 1.0))
+            found[f"{test.id} in {quantity.unit}"] = 1.0
             score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
             fits.append(_Fit(test.id, test.component, score, quantity, _reason(found, weights), found))
     fits.append(_nothing(mention, catalogue, kinds, before))
@@ -149,6 +151,7 @@ def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) 
         out["none: none before"] = 1.0
     unit = mention.quantity.unit
     out[f"none: unit {unit}"] = 1.0
+    out.update({f"none|{word}": 1.0 for word in set(mention.context)})
     if nearest is not None:
         out[f"none: {nearest.id} {kind}"] = 1.0
     return out
@@ -205,6 +208,9 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: _M
     if mention.quantity is None:
         if mention.kind == "reading" and mention.finding is not None:
             component, test, why = finding_test(mention, catalogue)
+            last = memory.last
+            if mention.finding in _OF_A_NEEDLE and test is None and last is not None and last.test is not None and last.quantity is not None and mention.sentence - memory.sentence <= 1:
+                component, test, why = last.component, last.test, f"test {last.test}: the reading before it"
             item = _item(mention, component=component, test=test, why=(*mention.why, why))
             if item.position is None and component is not None and component == memory.place_of and memory.place is not None and mention.sentence - memory.place_sentence <= 1 and not any(part.here for part in mention.parts):
                 item = replace(item, position=memory.place)
@@ -220,7 +226,8 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: _M
         if item is not None:
             _remember(memory, item, mention.sentence)
             return item
-    fits = candidates(mention, catalogue, sheet, before_for(mention, memory))
+    named = mention.kind == "expected" and any(item.here for item in mention.tests)
+    fits = candidates(mention, catalogue, sheet, None if named else before_for(mention, memory))
     best = fits[0]
     if best.test is None and mention.tentative and mention.kind == "reading":
         return None
@@ -368,13 +375,29 @@ def _count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | Non
             for k, place in zip(members, before, strict=True):
                 out[k] = replace(out[k], position=place)
             continue
-        if catalogue.components[first.component].position != "cylinder" and first.test not in _COUNTED:
+        if catalogue.components[first.component].position not in {"cylinder", "corner"} and first.test not in _COUNTED:
+            continue
+        if catalogue.components[first.component].position == "corner":
+            axle = _axle(first)
+            names = _FOUR if len(members) == 4 else tuple(f"{axle}-{side}" for side in ("left", "right")) if axle and len(members) == 2 else ()
+            for k, place in zip(members, names, strict=False):
+                out[k] = replace(out[k], position=place, why=(*out[k].why, "position: the usual order of the wheels"))
             continue
         cylinders = getattr(sheet.vehicle, "cylinders", None) if sheet is not None else None
-        if len(members) >= 3 or (cylinders is not None and len(members) == cylinders):
+        twin = cylinders is None and first.test in _COUNTED and len(members) == 2
+        if len(members) >= 3 or twin or (cylinders is not None and len(members) == cylinders):
             for number, k in enumerate(members, start=1):
                 out[k] = replace(out[k], position=str(number), why=(*out[k].why, "position: its place in the list"))
     return out
+
+
+_FOUR = ("front-left", "front-right", "rear-left", "rear-right")
+
+
+def _axle(item: Item) -> str | None:
+    """The axle that the words of a list name, if one alone."""
+    said = next((why for why in item.why if why.startswith("axle: ")), None)
+    return said.removeprefix("axle: ") if said else None
 
 
 def _flag_units(items: list[Item], catalogue: Catalogue) -> list[Item]:

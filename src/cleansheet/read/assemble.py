@@ -114,7 +114,7 @@ def _groups(work: _Work, lists: dict[int, int]) -> dict[int, int]:
             continue
         before = work.figures[k - 1]
         gap = range(before.last, figure.first)
-        if len(gap) > 6 or not gap:
+        if len(gap) > 6 or (not gap and (work.toks[figure.first].kind != NUM or work.toks[figure.first].line)):
             continue
         placed = {i for place in work.places for i in range(place.first, place.last)}
         if not all(work.toks[i].low in _LIST_TIES or i in placed or work.toks[i].low in {":", "the", "one", "about"} for i in gap):
@@ -123,6 +123,8 @@ def _groups(work: _Work, lists: dict[int, int]) -> dict[int, int]:
         if one != two and "none" not in (one, two):
             continue
         if before.quantity.unit is not None and figure.quantity.unit is not None and before.quantity.unit != figure.quantity.unit:
+            continue
+        if any(work.toks[i].line for i in range(before.last, figure.first + 1)):
             continue
         if k - 1 not in out:
             number += 1
@@ -159,12 +161,9 @@ def _alike(one: Quantity, two: Quantity) -> bool:
 def _number(work: _Work, k: int, group: int | None) -> Mention:
     figure, role = work.figures[k], work.roles[k]
     toks, layout = work.toks, work.scene.layout
-    before = work.figures[k - 1] if k else None
-    after = work.figures[k + 1] if k + 1 < len(work.figures) else None
     sentence = layout.sentence_of[figure.first]
     start, stop = layout.sentences[sentence]
-    low_edge = max(start, before.last if before is not None else 0)
-    high_edge = min(stop, after.first if after is not None else stop)
+    low_edge, high_edge = _edges(work, k, start, stop)
     quantity, alternatives = _settle_unit(figure)
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
     parts = _evidence_parts(work, figure.first, figure.last, low_edge, high_edge, measured=True)
@@ -179,6 +178,7 @@ def _number(work: _Work, k: int, group: int | None) -> Mention:
         why=(
             f"{role.label}: {', '.join(role.reasons) or 'nothing speaks against it'}",
             *([place] if place else []),
+            *([f"axle: {axle}"] if (axle := _axle_said(context, wider)) else []),
             *(["position: same order"] if "order" in context and "same" in context else []),
         ),
         group=group, parts=parts, tests=tests, sentence=sentence,
@@ -194,7 +194,22 @@ def _settle_unit(figure: Figure) -> tuple[Quantity, tuple[Quantity, ...]]:
     return quantity, (*others, *figure.misheard)
 
 
-_SIDES = {"<": "<", "<=": "<=", ">": ">", ">=": ">="}
+def _edges(work: _Work, k: int, start: int, stop: int) -> tuple[int, int]:
+    """The words around a figure that lie between the readings and limits before and after it, within its sentence."""
+    low, high = start, stop
+    for j in range(k - 1, -1, -1):
+        if work.figures[j].last <= start:
+            break
+        if work.roles[j].label != NEITHER:
+            low = max(start, work.figures[j].last)
+            break
+    for j in range(k + 1, len(work.figures)):
+        if work.figures[j].first >= stop:
+            break
+        if work.roles[j].label != NEITHER:
+            high = min(stop, work.figures[j].first)
+            break
+    return low, high
 
 
 def _comparator(work: _Work, figure: Figure, quantity: Quantity, role: str, low_edge: int, high_edge: int) -> Quantity:
@@ -275,6 +290,18 @@ def _position(work: _Work, figure: Figure, low_edge: int, high_edge: int) -> tup
             return None, ""
     words = " ".join(tok.low for tok in toks[best.first : best.last])
     return best.value, f"position {best.value}: {words!r}"
+
+
+def _axle_said(context: Sequence[str], wider: Sequence[str]) -> str | None:
+    """The axle named in the statement, or else in the sentence, if one alone."""
+    for words in (context, wider):
+        front, rear = bool(_FRONT.intersection(words)), bool(_REAR.intersection(words))
+        if front != rear:
+            return "front" if front else "rear"
+    return None
+
+
+_FRONT, _REAR = frozenset({"front", "fronts"}), frozenset({"rear", "rears", "back"})
 
 
 def _linked(toks: Sequence[Tok], last: int, first: int) -> bool:
@@ -358,6 +385,9 @@ def _findings(work: _Work) -> list[Mention]:
         said = [found for found in work.scene.findings if piece.first <= found.first < piece.last]
         if not said and (choice.probability < _UNHEARD or _measured(work, piece)):
             continue
+        if said and _only_measured(work, piece, said):
+            continue
+        word = _as_listed(word, said)
         first, last = _trimmed(work, piece)
         known = next((found for found in said if found.word == word.label), said[0] if said else None)
         phrase = known.phrase if known is not None else " ".join(tok.low for tok in work.toks[first:last])
@@ -366,7 +396,31 @@ def _findings(work: _Work) -> list[Mention]:
     return out
 
 
+_NOT_FAR_OFF = 0.12
 _UNHEARD = 0.55  # a finding in words that no list knows must be this likely
+
+
+def _as_listed(word: Choice, said: list[Finding]) -> Choice:
+    """The listed phrases' own word, where they agree on one that the scorer does not think far off."""
+    words = {found.word for found in said}
+    if len(words) == 1:
+        listed = next(iter(words))
+        if word.label != listed and word.probabilities[listed] > _NOT_FAR_OFF:
+            return replace(word, label=listed)
+    return word
+
+
+def _only_measured(work: _Work, piece: Piece, said: list[Finding]) -> bool:
+    """Whether a statement's finding is but the name or the verb of its number: "0.3 mm of end play", "it rises 0.4 bar"."""
+    for found in said:
+        for figure, role in zip(work.figures, work.roles, strict=True):
+            if role.label != READING:
+                continue
+            if piece.first <= figure.first < piece.last and any(name.first < found.last and found.first < name.last for name in work.tests):
+                return True
+            if found.word in {"rises", "falls"} and 0 <= figure.first - found.last <= 3:
+                return True
+    return False
 
 
 def _measured(work: _Work, piece: Piece) -> bool:

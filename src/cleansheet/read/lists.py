@@ -20,6 +20,7 @@ from .words import NUM, WORD, Tok
 _TIES = frozenset({":", "-", "–", "=", ")", "at", "is", "was", "reads", "on", "gave", "@", "."})
 _PARTED = frozenset({",", ";", "|", "/", "and", "then", ".", "&", "·", "•", "-", "cylinder", "number", "no"})
 _ODD_FORMS = frozenset({"ordinal", "code", "clock", "date", "phone", "couple", "dozen"})
+_DITTO = frozenset({'"', "”", "″", "〃", "ditto", "same"})
 _MOST_PLACES = 12
 
 
@@ -43,6 +44,8 @@ def _values(toks: Sequence[Tok], i: int) -> list[Number]:
 def _after_value(toks: Sequence[Tok], number: Number) -> int:
     """The word after a value, its unit, the same in a second unit, and what parts it from the next pair."""
     j = number.last
+    if j < len(toks) and toks[j].low == "k":
+        j += 1
     hit = unit_at(toks, j)  # type: ignore[arg-type]
     if hit is not None:
         j = hit.end
@@ -59,12 +62,12 @@ def _after_value(toks: Sequence[Tok], number: Number) -> int:
     return j
 
 
-def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int = 0) -> list[Pair]:
+def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int = 0, before: Number | None = None) -> list[Pair]:
     """The longest list of pairs that begins at word `i`, each place one more than the one before; [] where there is none."""
     if i >= len(toks) or depth > _MOST_PLACES:
         return []
     said = small(toks[i])
-    if said is None or (place is not None and int(said) != place):
+    if said is None or (place is not None and int(said) != place and not _goes_on(toks, i, int(said), place)):
         return []
     following = toks[i + 1] if i + 1 < len(toks) else None
     if following is not None and (following.low == "point" or (toks[i].kind == NUM and following.glued and following.kind == WORD)):
@@ -73,9 +76,9 @@ def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int =
     if j < len(toks) and toks[j].low in _TIES:
         j += 1
     best: list[Pair] = []
-    for number in _values(toks, j):
+    for number in _values(toks, j) or _ditto(toks, j, before):
         after = _after_value(toks, number)
-        rest = pairs_at(toks, after, int(said) + 1, depth + 1)
+        rest = pairs_at(toks, after, int(said) + 1, depth + 1, number)
         # a run that goes on with bare number words was cut in the wrong place
         if not rest and after < len(toks) and after == number.last and toks[after].kind == WORD and candidates_at(toks, after):  # type: ignore[arg-type]
             continue
@@ -83,6 +86,18 @@ def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int =
         if len(chain) > len(best) or (len(chain) == len(best) and _evenness(chain) < _evenness(best)):
             best = chain
     return best
+
+
+def _goes_on(toks: Sequence[Tok], i: int, said: int, place: int) -> bool:
+    """Places in figures may skip ("1 150  3 148  5 152"), where a figure and no unit follows."""
+    return said > place and toks[i].kind == NUM and i + 1 < len(toks) and toks[i + 1].kind == NUM and not toks[i + 1].glued
+
+
+def _ditto(toks: Sequence[Tok], i: int, before: Number | None) -> list[Number]:
+    """A ditto mark stands for the value before it, at its own place."""
+    if before is None or i >= len(toks) or toks[i].low not in _DITTO or toks[i].glued:
+        return []
+    return [replace(before, start=toks[i].start, end=toks[i].end, first=i, last=i + 1, alternatives=())]
 
 
 def _evenness(chain: list[Pair]) -> float:
@@ -166,8 +181,9 @@ def cut_lists(toks: Sequence[Tok], figures: Sequence[Figure]) -> tuple[list[Figu
             groups += 1
             last = i
             for pair in chain:
-                known = next((other for other in figures[k:] if other.first == pair.number.first and other.quantity.value == pair.number.value), None)
-                made = known if known is not None and known.first == pair.number.first else _to_figure(toks, pair.number)
+                known = next((other for other in figures[k:] if other.first >= pair.number.first), None)
+                same = known is not None and known.first == pair.number.first and any(q.value == pair.number.value for q in (known.quantity, *known.alternatives))
+                made = known if known is not None and same else _to_figure(toks, pair.number)
                 places.append(Place(pair.at, pair.at + 1, pair.place, "cylinder"))
                 out.append(made)
                 group_of[made.first] = groups

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from .cues import cue_book
 from .parts import Part
 from .words import NUM, Tok
 
@@ -20,6 +21,7 @@ _SMALL = {
 _MARKERS = frozenset("cyl cylinder cylinders cyls number no nos # nr pot cell cells pin pins terminal terminals".split())
 _SEVERAL = frozenset({"injector", "ignition-lead", "spark-plug", "cylinder", "ignition-coil", "valve-train", "carburettor"})
 _ONE_OF = frozenset("side of bank end hand occasion more that which go test wheel corner drop day or hour minute litre bar".split())
+_AFTER_A_DEED = frozenset(", . ; through with and again to in for out & then".split())
 _CORNERS = {
     "nsf": "front-left", "osf": "front-right", "nsr": "rear-left", "osr": "rear-right",
     "fl": "front-left", "fr": "front-right", "rl": "rear-left", "rr": "rear-right",
@@ -76,6 +78,7 @@ def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[i
     part_end = {part.last: part for part in parts}
     valves = [part.first for part in parts if part.id == "valve-train"]
     places: list[Place] = []
+    rows = _row_heads(toks, decimals)
     axle: str | None = None
     n = len(toks)
     i = 0
@@ -91,7 +94,10 @@ def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[i
         elif low in _CORNERS and _CORNERS[low]:
             found = Place(i, i + 1, _CORNERS[low], "corner")
             axle = _CORNERS[low].split("-")[0]
-        elif low in _LEFT or low in _RIGHT:
+        elif low in {"n", "o"} and (spelt := _slashed(toks, i)) is not None:
+            found = spelt
+            axle = (spelt.value or "front").split("-")[0]
+        elif low in _LEFT or low in _RIGHT or (low in {"n", "o"} and _side_word(toks, i)[0]):
             found = _side(toks, i, axle)
             if found is not None and found.kind == "corner" and found.value:
                 axle = found.value.split("-")[0] if found.last - found.first > 1 else axle
@@ -102,13 +108,42 @@ def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[i
             if low not in {"in", "ex"} or (i + 1 < n and toks[i + 1].kind == NUM):
                 found = Place(i, i + 1, _PORTS[low], "port")
         else:
-            found = _all_of(toks, i) or _numbered(toks, i, part_end, unit_at, decimals)
+            found = _all_of(toks, i) or _terminals(toks, i, part_end) or rows.get(i) or _numbered(toks, i, part_end, unit_at, decimals)
         if found is not None:
             places.append(found)
             i = found.last
         else:
             i += 1
     return places
+
+
+def _row_heads(toks: Sequence[Tok], decimals: frozenset[int]) -> dict[int, Place]:
+    """Lines that begin with 1, 2, 3 ... as the rows of a table do: "1 | 164 | 171"."""
+    heads: list[tuple[int, int]] = []
+    for i, tok in enumerate(toks):
+        if tok.line and tok.kind == NUM and i not in decimals and i + 1 < len(toks) and not toks[i + 1].line:
+            said = small(tok)
+            if said is not None and not (toks[i + 1].glued and toks[i + 1].low not in {"|", ":", ")", "."}):
+                heads.append((i, int(said)))
+    found: dict[int, Place] = {}
+    for (i, one), (j, two) in zip(heads, heads[1:], strict=False):
+        if two == one + 1:
+            found[i] = Place(i, i + 1, str(one), "cylinder")
+            found[j] = Place(j, j + 1, str(two), "cylinder")
+    return found
+
+
+def _terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
+    """ "coil 1-15 1.5 ohm", "pins 2-3: 850 ohms": the terminals between which it was measured."""
+    if i + 3 >= len(toks) or toks[i].kind != NUM or toks[i + 1].low not in {"-", "–"} or not toks[i + 1].glued:
+        return None
+    one, two = toks[i].text, toks[i + 2].text
+    if not (one.isdigit() and two.isdigit() and len(one) <= 2 and len(two) <= 2 and toks[i + 2].glued):
+        return None
+    before = toks[i - 1].low if i else ""
+    if (i in part_end or before in {"pins", "pin", "terminals", "terminal"}) and (toks[i + 3].kind == NUM or (toks[i + 3].low == ":" and before in {"pins", "terminals"})):
+        return Place(i, i + 3, f"{one}-{two}", "terminal")
+    return None
 
 
 def _beside_side(toks: Sequence[Tok], i: int) -> bool:
@@ -135,6 +170,8 @@ def _with_axle(toks: Sequence[Tok], i: int) -> Place | None:
 def _side_word(toks: Sequence[Tok], i: int) -> tuple[str, int]:
     """The side named at `i` ("n/s" is three pieces) and the word after it, or ("", i)."""
     low = toks[i].low
+    if low in {"n", "o"} and i + 4 < len(toks) and toks[i + 1].low == "/" and toks[i + 2].low == "s" and toks[i + 3].low == "/" and toks[i + 4].low in {"f", "r"}:
+        return "", i
     if low in {"n", "o"} and i + 2 < len(toks) and toks[i + 1].low == "/" and toks[i + 2].low == "s":
         return ("ns" if low == "n" else "os"), i + 3
     if low in {"near", "off"} and i + 1 < len(toks) and toks[i + 1].low == "side":
@@ -157,9 +194,15 @@ def _side(toks: Sequence[Tok], i: int, axle: str | None) -> Place | None:
     j = last + 1 if last < len(toks) and toks[last].low == "-" else last
     if j < len(toks) and toks[j].low in _AXLE:
         return Place(i, j + 1, _corner(_AXLE[toks[j].low], word), "corner")
-    if axle is None:
-        return Place(i, last, None, "corner")
-    return Place(i, last, _corner(axle, word), "corner")
+    return Place(i, last, _corner(axle or "front", word), "corner")
+
+
+def _slashed(toks: Sequence[Tok], i: int) -> Place | None:
+    """ "n/s/f", "o/s/r"."""
+    run = [tok.low for tok in toks[i : i + 5]]
+    if len(run) == 5 and run[1] == run[3] == "/" and run[2] == "s" and run[4] in {"f", "r"}:
+        return Place(i, i + 5, f"{'front' if run[4] == 'f' else 'rear'}-{'left' if run[0] == 'n' else 'right'}", "corner")
+    return None
 
 
 def _is_side(toks: Sequence[Tok], i: int) -> bool:
@@ -201,6 +244,8 @@ def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: f
     elif i in part_end and part_end[i].id in _SEVERAL and small(toks[i]):
         if i + 1 in unit_at or i in decimals:
             return None
+        j = i
+    elif i and small(toks[i]) and toks[i - 1].low in cue_book().verbs and i + 1 < len(toks) and toks[i + 1].low in _AFTER_A_DEED:
         j = i
     elif small(toks[i]) and i + 1 < len(toks) and toks[i + 1].low in {"→", "->", "-"} and i + 2 < len(toks) and toks[i + 1].low != "-":
         j = i

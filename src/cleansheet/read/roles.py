@@ -235,6 +235,15 @@ _IDLE = frozenset("idle idles idling tickover".split())
 _AGES = frozenset("in since from of year built dated made registered march may june july april august september october november december january february".split())
 
 
+def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
+    """ "215/70 R15": each of its numbers."""
+    for start in range(max(0, figure.first - 4), figure.first + 1):
+        run = [tok.low for tok in toks[start : start + 5]]
+        if len(run) >= 4 and len(run[0]) == 3 and run[0].isdigit() and run[1] == "/" and len(run[2]) == 2 and run[2].isdigit() and run[3] == "r":
+            return figure.first < start + 5
+    return False
+
+
 def never(scene: Scene, figure: Figure) -> str | None:
     """Why a figure can be no reading and no limit: a clock time, a mileage, a year, an engine speed as a condition; or None."""
     quantity, toks = figure.quantity, scene.toks
@@ -244,6 +253,8 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return f"a figure in {quantity.unit}"
     before = toks[figure.first - 1].low if figure.first else ""
     two = toks[figure.first - 2].low if figure.first > 1 else ""
+    if _tyre_size(toks, figure):
+        return "a tyre's size"
     if figure.last < len(toks) and toks[figure.last].low in _TOOLS and quantity.unit is not None:
         return f"the size of a {toks[figure.last].low}"
     number = quantity.value

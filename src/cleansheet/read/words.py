@@ -12,7 +12,7 @@ from dataclasses import dataclass
 # numeral: digits with inner separators ("23,410", "0.98", "1.265"), or a leading point (".80")
 # word: letters of any script with inner apostrophes ("don't", "cylinder's")
 _PIECE = re.compile(
-    r"(?P<num>(?<![\d.,])\.\d+|\d+(?:[.,]\d+)*)|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)|(?P<sign>[^\s])",
+    r"(?P<num>(?<![\d.,])\.\d+|\d+(?:[.,]\d+)*)|(?P<sign>[¼-¾⅐-⅞])|(?P<word>[^\W\d_¼-¾⅐-⅞]+(?:['’][^\W\d_¼-¾⅐-⅞]+)*)|(?P<other>[^\s])",
 )
 
 NUM, WORD, SIGN = "num", "word", "sign"
@@ -52,5 +52,5 @@ def words(text: str) -> list[Tok]:
             low = low.replace("’", "'")
         line = i == 0 or "\n" in gap or "\r" in gap
         end = found.end()
-        toks.append(Tok(i, piece, low, start, end, found.lastgroup or SIGN, not gap and i > 0, line))
+        toks.append(Tok(i, piece, low, start, end, found.lastgroup if found.lastgroup in {NUM, WORD} else SIGN, not gap and i > 0, line))
     return toks
