@@ -122,12 +122,14 @@ def _conditions(journal: Journal, query: Query) -> tuple[str, list[Any]]:
             parts.append(f"{column} IN ({', '.join('?' * len(wanted))})")
             values.extend(wanted)
 
+    # With a part named, the index over parts is the short way; the plus keeps the others out of the plan.
+    plus = "+" if query.components or query.tests else ""
     _parts_and_tests(query, parts, values)
     among("i.position", query.positions)
-    among("i.verdict", query.verdicts)
-    among("i.finding", query.findings)
-    among("i.kind", query.kinds)
-    among("i.signed_by", query.who)
+    among(f"{plus}i.verdict", query.verdicts)
+    among(f"{plus}i.finding", query.findings)
+    among(f"{plus}i.kind", query.kinds)
+    among(f"{plus}i.signed_by", query.who)
     if query.jobs or query.vehicles:
         ids = _job_ids(journal, query) or [-1]
         # Many jobs ("Aldern" is every Aldern): walked by time and looked up, instead of job by job and sorted.
@@ -138,8 +140,6 @@ def _conditions(journal: Journal, query: Query) -> tuple[str, list[Any]]:
     if query.until is not None:
         parts.append("i.happened_at < ?")
         values.append(query.until)
-    # With a part named, its own index is the short way; the plus keeps the one over all values out of it.
-    plus = "+" if query.components or query.tests else ""
     for span in query.values:
         _value(span, parts, values, plus)
     if query.text:
@@ -218,7 +218,7 @@ def _by_rank(journal: Journal, match: str, limit: int | None) -> list[Record]:
     rows = journal.rows(
         f"SELECT {RECORD_COLUMNS}, hit.rank AS rank FROM "
         "(SELECT rowid AS id, bm25(items_fts) AS rank FROM items_fts WHERE items_fts MATCH ? "
-        f"ORDER BY rowid DESC LIMIT {_RANKED}) hit "
+        f"ORDER BY rowid DESC {'' if limit is None else f'LIMIT {_RANKED}'}) hit "
         "JOIN items i ON i.id = hit.id JOIN jobs j ON j.id = i.job_id "
         f"ORDER BY hit.rank, i.happened_at DESC {'' if limit is None else f'LIMIT {int(limit)}'}",
         (match,),
@@ -227,7 +227,10 @@ def _by_rank(journal: Journal, match: str, limit: int | None) -> list[Record]:
 
 
 def _count(journal: Journal, where: str, values: list[Any]) -> int:
-    row = journal.row(f"SELECT count(*) AS n FROM (SELECT 1 FROM items i WHERE {where} LIMIT {MOST_COUNTED})", values)
+    hits = f"SELECT 1 FROM items i WHERE {where}"
+    if where == _TEXT:  # the index counts by itself; no line is looked up
+        hits = "SELECT 1 FROM items_fts WHERE items_fts MATCH ?"
+    row = journal.row(f"SELECT count(*) AS n FROM ({hits} LIMIT {MOST_COUNTED})", values)
     return int(row["n"]) if row else 0
 
 
