@@ -352,7 +352,7 @@ def test_verify_ends_with_one_where_it_does_not_hold(signed, stored):
 
 
 def test_own_names_are_taught_used_and_taken_back(run, home):
-    (home / "a.txt").write_text("Swapped the frobnicator.")
+    (home / "a.txt").write_text("Swapped the frobnicator for a new one.")
     before = json.loads(run("read", "a.txt", "--json")[1])["items"]
     assert all(one["component"] != "ignition-coil" for one in before)
     assert run("shopnames", "teach", "frobnicator", "coil")[0] == 0

@@ -166,11 +166,12 @@ except JournalError as err:
 
 
 def open_to_all(folder):
-    """Let others through to a folder of this run; the runner keeps them for itself."""
+    """Let others through to a folder of this run; the runner keeps its folders for itself."""
     folder.chmod(0o755)
     for path in folder.parents:
-        if path.name.startswith("pytest-"):
-            path.chmod(0o755)
+        path.chmod(path.stat().st_mode | 0o055)
+        if path.name.startswith("pytest-of-"):
+            return
 
 
 @pytest.fixture
