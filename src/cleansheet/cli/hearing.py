@@ -79,7 +79,10 @@ def _kept(data: bytes, keep_in: Path | None) -> Iterator[Path]:
 
 
 def _options(weights: str | None, vehicle: Any, progress: Any) -> dict[str, Any]:
-    options: dict[str, Any] = {"progress": progress, "vehicle": vehicle}
+    from .shopnames import learned
+
+    names = tuple(name for also in learned().values() for name in also)
+    options: dict[str, Any] = {"progress": progress, "vehicle": vehicle, "names": names}
     if weights is not None:
         options["weights"] = weights
     return options
