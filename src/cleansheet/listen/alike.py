@@ -14,8 +14,8 @@ from difflib import SequenceMatcher
 
 ONES = {
     "zero": 0, "nought": 0, "naught": 0, "oh": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6,
-    "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15,
-    "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
+    "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14,
+    "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
 }  # fmt: skip
 TENS = {
     "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
@@ -23,12 +23,18 @@ TENS = {
 # spellings of one unit; the left one stands for all
 UNITS = {
     "volt": "v volt volts", "millivolt": "mv millivolt millivolts", "amp": "amp amps ampere amperes",
-    "milliamp": "ma milliamp milliamps", "ohm": "ohm ohms Ω ω",
-    "kilohm": "kohm kohms kilohm kilohms kiloohm kiloohms kω", "bar": "bar bars", "psi": "psi", "thou": "thou", "millimetre": "mm millimetre millimetres millimeter millimeters",
-    "metre": "metre metres meter meters", "degree": "° degree degrees", "rpm": "rpm", "percent": "% percent",
-    "millisecond": "ms millisecond milliseconds", "litre": "litre litres liter liters", "minute": "min minute minutes",
-    "millilitre": "ml millilitre millilitres milliliter milliliters", "newton": "newton newtons", "ppm": "ppm",
-    "second": "second seconds", "inch": "inch inches",
+    "milliamp": "milliamp milliamps", "ohm": "ohm ohms Ω ω", "bar": "bar bars", "psi": "psi", "thou": "thou",
+    "kilohm": "kohm kohms kilohm kilohms kiloohm kiloohms kω", "rpm": "rpm", "percent": "% percent", "ppm": "ppm",
+    "millimetre": "mm millimetre millimetres millimeter millimeters", "metre": "metre metres meter meters",
+    "degree": "° degree degrees", "millisecond": "ms millisecond milliseconds", "minute": "min minute minutes",
+    "litre": "litre litres liter liters", "millilitre": "ml millilitre millilitres milliliter milliliters",
+    "newton": "newton newtons", "second": "second seconds", "inch": "inch inches",
+}  # fmt: skip
+# said and misheard for each other more than any other numbers
+TEEN_AND_TEN = {
+    "thirteen": "thirty", "fourteen": "forty", "fifteen": "fifty", "sixteen": "sixty", "seventeen": "seventy",
+    "eighteen": "eighty", "nineteen": "ninety", "13": "30", "14": "40", "15": "50", "16": "60", "17": "70",
+    "18": "80", "19": "90",
 }  # fmt: skip
 UNIT_OF = {spelling: unit for unit, spellings in UNITS.items() for spelling in spellings.split()}
 PIECE = re.compile(r"\d+(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|[^\W\d_]+(?:'[^\W\d_]+)?|[%°Ω]")
@@ -198,3 +204,13 @@ def _span(found: list[Token], start: int, end: int) -> tuple[int, int]:
         return found[start].first, found[end - 1].last
     at = found[start].first if start < len(found) else (found[-1].last if found else 0)
     return at, at
+
+
+def teen_for_ten(word: str) -> str | None:
+    """The word with fifteen for fifty, or the other way round; None where it holds neither.
+
+    "fifty" → "fifteen", "15," → "50,".
+    """
+    bare = word.strip(".,;:!?").lower()
+    other = TEEN_AND_TEN.get(bare) or next((teen for teen, ten in TEEN_AND_TEN.items() if ten == bare), None)
+    return None if other is None else word.lower().replace(bare, other)

@@ -30,11 +30,34 @@ SHARPNESS = 2.0  # how fast a rival's weight falls with its distance; above 1, b
 MEASURES = {
     "volt": "voltage", "millivolt": "voltage", "amp": "current", "milliamp": "current", "ohm": "resistance",
     "kilohm": "resistance", "bar": "pressure", "psi": "pressure", "inch": "length", "thou": "length",
-    "millimetre": "length", "degree": "angle or temperature", "rpm": "speed", "percent": "share",
-    "millisecond": "pulse", "litre": "flow", "millilitre": "flow", "newton": "torque", "ppm": "share", "minute": "time", "second": "time",
-    "metre": "torque",
+    "millimetre": "length", "degree": "angle or temperature", "rpm": "speed", "percent": "share", "ppm": "share",
+    "millisecond": "pulse", "litre": "flow", "millilitre": "flow", "newton": "torque", "metre": "torque",
+    "minute": "time", "second": "time",
 }  # fmt: skip
 ALWAYS_FITS = frozenset({"time", "speed", "angle or temperature"})  # conditions, said with any reading
+# words that follow a number without being its misheard unit
+SMALL_WORDS = frozenset(
+    (
+        "a",
+        "after",
+        "and",
+        "at",
+        "for",
+        "from",
+        "if",
+        "in",
+        "is",
+        "it",
+        "of",
+        "off",
+        "on",
+        "or",
+        "so",
+        "the",
+        "then",
+        "to",
+    )
+)
 # UCUM code of a test → what it measures, and the spoken units to try for it
 UCUM = {
     "V": ("voltage", ("volts", "millivolts")), "mV": ("voltage", ("millivolts", "volts")),
@@ -160,7 +183,11 @@ def strange_units(text: str, known: Trade) -> list[tuple[Token, Token | None, tu
             kind = MEASURES.get(after.form)
             if kind in kinds or kind in ALWAYS_FITS:
                 continue
-        elif after is not None and after.kind == "number":
+            out.append((token, after, (*units, "minutes")))  # a time may be said with any reading
+            continue
+        if after is not None and after.kind == "number":
             continue  # a list: its unit comes at the end
+        if after is not None and after.form in SMALL_WORDS:
+            continue
         out.append((token, after, units))
     return out

@@ -6,19 +6,21 @@ of the weight of all wordings agrees on them, and how well the stretch as a whol
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from .alike import differences, tokens
-from .choice import Rival, Trade, ranked, strange_units
+from .alike import differences, teen_for_ten, tokens
+from .choice import SHARPNESS, Rival, Trade, ranked, strange_units
 from .doubt import doubt, needs_second_look, unsupported
 from .ear import Context, Ear, Encoded, Guess, HeardWord
 from .sound import RATE, Samples
 from .transcripts import KeptWord
 
-RIVAL_WORTH_SHOWING = 0.03  # of all weight
+RIVAL_WORTH_SHOWING = 0.1  # of all weight
 MOST_RIVALS = 4
 FAIR_SCORE = -0.45  # mean log probability at which a stretch's numbers are as good as doubtful
-UNIT_MARGIN = 4.0  # natural log units that a fitting unit may be less likely than a strange one
+UNIT_MARGIN = 6.0  # natural log units that a fitting unit may be less likely than a strange one
 DOUBTFUL = 0.3  # ceiling for the probability of words that may be made up
 FLAGGED = 0.45
 
@@ -45,8 +47,8 @@ def hear(ear: Ear, samples: Samples, told: tuple[Context, ...], known: Trade) ->
             reason = "heard only with the telling, not without"
     chosen, replaced = _with_fitting_units(ear, encoded, chosen, told[0], known)
     words = ear.align(encoded, chosen.tokens, told[0])
-    kept = [KeptWord(word.text, word.start_s, word.end_s, word.probability) for word in words]
-    _weigh(kept, words, rivals, chosen)
+    kept = _unpunctuated([KeptWord(word.text, word.start_s, word.end_s, word.probability) for word in words])
+    _weigh(kept, words, [*rivals, *_teens(ear, encoded, chosen, told[0])], chosen)
     for first, last, heard in replaced:
         for at in range(first, min(last, len(kept))):
             kept[at] = replace(
@@ -57,6 +59,31 @@ def hear(ear: Ear, samples: Samples, told: tuple[Context, ...], known: Trade) ->
     if reason is not None:
         kept = [replace(word, probability=min(word.probability, DOUBTFUL)) for word in kept]
     return HeardStretch(tuple(kept), reason)
+
+
+def _unpunctuated(kept: list[KeptWord]) -> list[KeptWord]:
+    """The words without a comma or stop between a number and its unit, which only says that the speaker paused."""
+    found = tokens([word.text.strip() for word in kept])
+    for number, unit in pairwise(found):
+        if number.kind == "number" and unit.kind == "unit" and unit.first == number.last:
+            word = kept[number.last - 1]
+            kept[number.last - 1] = replace(word, text=word.text.rstrip(",.;"))
+    return kept
+
+
+def _teens(ear: Ear, encoded: Encoded, chosen: Guess, told: Context) -> list[Rival]:
+    """The wording with fifteen for fifty and the like, weighed by the sound, at most three of them."""
+    words = chosen.text.split()
+    places = [(at, other) for at, word in enumerate(words) if (other := teen_for_ten(word))][:3]
+    if not places:
+        return []
+    before = ear.log_probability(encoded, chosen.text, told)
+    out: list[Rival] = []
+    for at, other in places:
+        text = " ".join([*words[:at], other, *words[at + 1 :]])
+        odds = math.exp(min(0.0, ear.log_probability(encoded, text, told) - before) / SHARPNESS)
+        out.append(Rival(replace(chosen, text=text), odds / (1 + odds)))
+    return out
 
 
 def _weigh(kept: list[KeptWord], words: tuple[HeardWord, ...], rivals: list[Rival], chosen: Guess) -> None:
@@ -99,7 +126,6 @@ def _with_fitting_units(
 
     Returns the wording and, for each word changed, (first, last, what was heard there before).
     """
-    short = Context(prompt=told.hotwords)
     replaced: list[tuple[int, int, str]] = []
     for number, after, units in strange_units(chosen.text, known)[:4]:
         words = chosen.text.split()
@@ -107,12 +133,12 @@ def _with_fitting_units(
         end = after.last if after is not None else number.last
         if start < number.last:
             continue  # number and unit are one word
-        before = ear.log_probability(encoded, chosen.text, short)
+        before = ear.log_probability(encoded, chosen.text, told)
         best, best_text, best_unit = before - UNIT_MARGIN, None, ""
         for unit in units:
             tail = words[end - 1][-1:] if end > start and not words[end - 1][-1:].isalnum() else ""
-            text = " ".join([*words[:start], unit + tail, *words[end:]])
-            value = ear.log_probability(encoded, text, short)
+            text = " ".join([*words[: start - 1], words[start - 1].rstrip(",.;"), unit + tail, *words[end:]])
+            value = ear.log_probability(encoded, text, told)
             if value > best:
                 best, best_text, best_unit = value, text, unit
         if best_text is None:
