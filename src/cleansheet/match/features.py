@@ -99,6 +99,7 @@ def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, be
     if part is not None:
         out["part"] = part.weight
         out["part here"] = float(part.here)
+        out["part close"] = float(part.close)
         if around.nearest is not None and around.nearest.id == test.component:
             out["part nearest"] = 1.0
     elif around.akin.get(test.component):
@@ -106,14 +107,17 @@ def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, be
     if name is not None:
         out["named"] = min(name.weight, 1.2)
         out["named here"] = float(name.here)
+        out["named close"] = float(name.close)
         best = max((item.weight for key, item in around.tests.items() if key != test.id), default=0.0)
         if name.weight >= best:
             out["named nearest"] = 1.0
-        if part is not None:
-            out["named and part"] = min(name.weight, part.weight)
     others = [item.weight for key, item in around.tests.items() if key is not None and key != test.id and item.here and item.weight > (name.weight if name else 0)]
     if others:
         out["another named"] = max(others)
+    if name is None or not name.close:
+        rivals = [around.tests[other.id] for other in owns if other.id != test.id and other.id in around.tests]
+        if any(rival.close for rival in rivals):
+            out["another named close"] = 1.0
     hints, against = words_of(test.id)
     out["hints"] = min(_count(hints, around.words, around.text), 3) / 3
     out["hints wide"] = min(_count(hints, around.wide_words, around.wide_text), 4) / 4
@@ -124,7 +128,8 @@ def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, be
         out["no unit"] = 1.0
     elif quantity.unit == test.unit:
         out["unit usual"] = 1.0
-    _size(out, quantity, test, sheet)
+    if name is None or not name.close:  # a test named beside its number stays, however odd the number: a slip is said so
+        _size(out, quantity, test, sheet)
     _state(out, mention, test)
     _place(out, mention, test, catalogue)
     _history(out, mention, test, before, part is not None and part.here, name is not None and name.here)

@@ -104,7 +104,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
     weights = _weights()
     kinds = tests_by_kind(catalogue)
     readings: list[Quantity] = [mention.quantity]
-    for other in mention.alternatives:
+    for other in (*mention.alternatives, *mention.misheard):
         if other.unit is not None and all(kind_for(other) != kind_for(q) or other.value != q.value for q in readings):
             readings.append(other)
     fits: list[_Fit] = []
@@ -275,6 +275,12 @@ def _chosen(mention: Mention, best: _Fit, fits: list[_Fit], catalogue: Catalogue
         quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet))
         flags.append("unit_assumed")
     total = sum(math.exp(min(fit.score - best.score, 0.0)) for fit in fits)
+    if quantity in mention.misheard and mention.quantity is not None and mention.quantity.unit is None:
+        flags.append("low_confidence_words")
+        mention = replace(
+            mention, end=mention.misheard_end or mention.end, confidence=mention.confidence * 0.6,
+            why=(*mention.why, f"unit {quantity.unit}: misheard, as the test wants it"),
+        )  # fmt: skip
     position = mention.position
     carried = ""
     if position is None and memory is not None and _stays(mention, best, memory, catalogue):

@@ -13,6 +13,7 @@ from .conditions import ELAPSED, SPEED, TEMPERATURE, Said, again_words, figure_c
 from .clauses import Piece
 from .findings import Finding
 from .focus import around
+from .lists import heading_units
 from .parts import OTHER, Part
 from .places import Place, small
 from .quantities import Figure
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 _LIST_TIES = frozenset({",", "/", "|", "and", "then", "&", "-", "—", "–", "·", ";", "+", "x"})
 _TEMPERATURE_PARTS = frozenset({"coolant-temp-sensor", "head-temp-sensor", "air-temp-sensor", "thermo-time-switch"})
 _DOUBTFUL = 0.5  # a recognised word below this probability is doubtful
+_CLOSE = 2  # words between a name and its number that still count as close
 _EDGE = frozenset(",:()[]–—|→•*-. ")
 
 
@@ -47,6 +49,7 @@ class _Work:
     said: list[Said]
     starts_of_parts: list[int]
     starts_of_tests: list[int]
+    headings: list[tuple[int, int, str]]
 
 
 def assemble(doc: Doc) -> tuple[Mention, ...]:
@@ -55,6 +58,7 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
     work = _Work(
         own.toks, own.scene, own.figures, own.roles, own.labels, own.parts, own.tests, own.places,
         list(own.conditions), [part.first for part in own.parts], [name.first for name in own.tests],
+        heading_units(own.toks),
     )  # fmt: skip
     _add_figure_conditions(work)
     mentions = _numbers(work, own.lists)
@@ -62,7 +66,8 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
     mentions += _remarks(work)
     mentions += [
         Mention("marking", code.start, code.end, component=_component_before(work, code.start), sentence=_sentence_at(work, code.start),
-                why=("marking: a code",), confidence=0.9 if not code.said else 0.7)
+                why=(f"marking: {code.kind.replace('_', ' ')}{'; ' + code.fault if code.fault else ''}",),
+                flags=("implausible",) if code.fault else (), confidence=0.9 if not code.said else 0.7)
         for code in own.markings
     ]  # fmt: skip
     mentions = _with_words(mentions, own.note)
@@ -99,7 +104,31 @@ def _numbers(work: _Work, lists: dict[int, int]) -> list[Mention]:
             mention = replace(mention, second=second)
         out.append(mention)
         k += 1 + skip
-    return _share_units(work, out)
+    return _same_elsewhere(work, _share_units(work, out))
+
+
+def _same_elsewhere(work: _Work, mentions: list[Mention]) -> list[Mention]:
+    """ "same on two through six": the reading before it once more, at another place."""
+    toks = work.toks
+    out = list(mentions)
+    for place in work.places:
+        if place.kind not in {"several", "cylinder", "corner", "all"} or place.first < 1:
+            continue
+        at = next((i for i in range(place.first, max(-1, place.first - 4), -1) if toks[i].low in {"same", "ditto"}), None)
+        if at is None or any(toks[i].kind == SIGN for i in range(at, place.first)):
+            continue
+        before = [m for m in mentions if m.kind == READING and m.quantity is not None and m.end <= toks[at].start]
+        sentence = work.scene.layout.sentence_of[at]
+        if not before or sentence - before[-1].sentence > 1 or any(f.first <= at < f.last for f in work.figures):
+            continue
+        if any(f.first >= place.last and f.first - place.last <= 2 for f in work.figures) or any(m.start == toks[at].start for m in out):
+            continue
+        again = before[-1]
+        out.append(replace(
+            again, start=toks[at].start, end=toks[place.last - 1].end, position=place.value, group=None, sentence=sentence,
+            second=None, tentative=False, again=True, why=("reading: the same as before", f"position {place.value}"),
+        ))  # fmt: skip
+    return out
 
 
 def _groups(work: _Work, lists: dict[int, int]) -> dict[int, int]:
@@ -166,15 +195,22 @@ def _number(work: _Work, k: int, group: int | None) -> Mention:
     low_edge, high_edge = _edges(work, k, start, stop)
     quantity, alternatives = _settle_unit(figure)
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
+    if quantity.unit is None:
+        for first, last, unit in work.headings:
+            if first <= figure.first < last:
+                quantity = replace(quantity, unit=unit)
+    if quantity.unit is None and k:
+        quantity = _unit_taken_over(work, work.figures[k - 1], figure, quantity)
     parts = _evidence_parts(work, figure.first, figure.last, low_edge, high_edge, measured=True)
     tests = _evidence_tests(work, figure.first, figure.last, low_edge, high_edge)
     context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
     wider = tuple(toks[i].low for i in range(start, stop) if toks[i].kind != SIGN)
-    position, place = _position(work, figure, low_edge, high_edge)
+    position, place = _position(work, figure, low_edge, high_edge, carried=role.label == READING)
     return Mention(
         role.label, figure.start, figure.end, quantity,
         component=parts[0].id if parts else None, position=position, condition=_condition(work, figure, low_edge, high_edge, start, stop),
-        context=context, wider=wider, alternatives=alternatives, confidence=role.probability,
+        context=context, wider=wider, alternatives=alternatives, misheard=figure.misheard, misheard_end=figure.misheard_end,
+        confidence=role.probability,
         why=(
             f"{role.label}: {', '.join(role.reasons) or 'nothing speaks against it'}",
             *([place] if place else []),
@@ -187,11 +223,23 @@ def _number(work: _Work, k: int, group: int | None) -> Mention:
     )  # fmt: skip
 
 
+def _unit_taken_over(work: _Work, before: Figure, figure: Figure, quantity: Quantity) -> Quantity:
+    """After a correction the new number keeps the unit of the one taken back: "2.9 bar, no, make that 2.3"."""
+    if before.quantity.unit is None or figure.first - before.last > _FAR:
+        return quantity
+    if any(cue.family == "correction" and before.last <= cue.first < figure.first for cue in work.scene.cues):
+        return replace(quantity, unit=before.quantity.unit)
+    return quantity
+
+
+_FAR = 14
+
+
 def _settle_unit(figure: Figure) -> tuple[Quantity, tuple[Quantity, ...]]:
     """In a workshop "2.5k" is kilohms sooner than thousands."""
     quantity = in_workshop(figure)
     others = [other for other in (figure.quantity, *figure.alternatives) if other is not quantity]
-    return quantity, (*others, *figure.misheard)
+    return quantity, tuple(others)
 
 
 def _edges(work: _Work, k: int, start: int, stop: int) -> tuple[int, int]:
@@ -255,7 +303,7 @@ def _evidence_parts(work: _Work, first: int, last: int, low_edge: int, high_edge
             value = weight.value * (1.0 if rank == 0 else 0.7)
             key = part_id
             if key not in out or out[key].weight < value:
-                out[key] = Evidence(part_id, round(value, 3), weight.same_piece, part.name)
+                out[key] = Evidence(part_id, round(value, 3), weight.same_piece, part.name, weight.same_piece and weight.distance <= _CLOSE)
     return tuple(sorted(out.values(), key=lambda item: -item.weight)[:8])
 
 
@@ -266,15 +314,16 @@ def _evidence_tests(work: _Work, first: int, last: int, low_edge: int, high_edge
             value = weight.value + (0.15 if name.long else 0.0)
             if test not in out or out[test].weight < value:
                 words = " ".join(tok.low for tok in work.toks[name.first : name.last])
-                out[test] = Evidence(test, round(value, 3), weight.same_piece, words)
+                out[test] = Evidence(test, round(value, 3), weight.same_piece, words, weight.same_piece and weight.distance <= _CLOSE)
     return tuple(sorted(out.values(), key=lambda item: -item.weight)[:16])
 
 
-def _position(work: _Work, figure: Figure, low_edge: int, high_edge: int) -> tuple[str | None, str]:
+def _position(work: _Work, figure: Figure, low_edge: int, high_edge: int, *, carried: bool) -> tuple[str | None, str]:
     """The place that a figure is said of: before it in its statement, linked after it, or before in its sentence."""
     layout, toks = work.scene.layout, work.toks
     sentence = layout.sentence_of[figure.first]
     best: Place | None = None
+    piece = layout.piece_of[figure.first]
     for place in work.places:
         if place.first >= high_edge:
             break
@@ -282,12 +331,15 @@ def _position(work: _Work, figure: Figure, low_edge: int, high_edge: int) -> tup
             continue
         if low_edge <= place.first and place.last <= figure.first:
             best = place
-        elif place.first >= figure.last and place.first < high_edge and best is None and _linked(toks, figure.last, place.first):
-            best = place
-    if best is None:
+        elif place.first >= figure.last and place.first < high_edge and _linked(toks, figure.last, place.first):
+            if best is None or layout.piece_of[best.first] != piece:
+                best = place
+    if not carried and best is not None and layout.piece_of[best.first] != piece:
+        best = None  # a limit holds for all, unless its own statement says a place
+    if best is None and carried:
         best = _carried_place(work, figure.first, low_edge, sentence)
-        if best is None:
-            return None, ""
+    if best is None:
+        return None, ""
     words = " ".join(tok.low for tok in toks[best.first : best.last])
     return best.value, f"position {best.value}: {words!r}"
 
@@ -336,6 +388,7 @@ def _carried_place(work: _Work, first: int, low_edge: int, sentence: int) -> Pla
 def _condition(work: _Work, figure: Figure, low_edge: int, high_edge: int, start: int, stop: int) -> dict[str, str | float]:
     """What held: conditions of the statement win over those said earlier in the sentence."""
     out: dict[str, str | float] = {}
+    held: dict[str, int] = {}
     layout = work.scene.layout
     for said in work.said:
         if said.first >= high_edge:
@@ -346,6 +399,9 @@ def _condition(work: _Work, figure: Figure, low_edge: int, high_edge: int, start
             if said.key in {SPEED, TEMPERATURE, ELAPSED} and said.last <= low_edge and said.first < low_edge and _used(work, said, low_edge):
                 continue
             out[said.key] = said.value
+            held[said.key] = said.first
+    if SPEED in out and out.get("engine") == "idle" and held["engine"] < low_edge:
+        del out["engine"]  # "0.8 bar idle, 3.9 at 3000": the idle was the other reading's
     return out
 
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from cleansheet.terms import Quantity
+from cleansheet.units import same_kind
 
 from .numbers import Number, candidates_at
 from .places import Place, small
@@ -145,9 +146,63 @@ def split_figures(toks: Sequence[Tok], figures: Sequence[Figure]) -> list[Figure
         if figure.form == "range" and figure.link == "to" and figure.parts and before in _NUMBERED and small(toks[figure.first]):
             out.append(figure.parts[1])
             continue
+        figure = _other_unit(toks, figure)  # noqa: PLW2901
         cut = _after_thousand(toks, figure) if before in {"at", "@"} else None
         out += cut if cut is not None else [figure]
     return out
+
+
+def heading_units(toks: Sequence[Tok]) -> list[tuple[int, int, str]]:
+    """Units said in a heading, each with the words it holds for: "clearances, thou: ...", "compression (psi): ...".
+
+    A heading's unit holds to the end of its sentence or, over the lines of a table, to the next heading or full stop.
+    """
+    found: list[tuple[int, int, str]] = []
+    for i, tok in enumerate(toks):
+        if tok.low != ":" or i < 1:
+            continue
+        end = i - 1 if toks[i - 1].low == ")" else i
+        for start in range(max(0, end - 3), end):
+            hit = unit_at(toks, start)  # type: ignore[arg-type]
+            if hit is not None and hit.end == end and start and toks[start - 1].kind != NUM and not toks[start].glued | (toks[start - 1].low == "("):
+                found.append((i + 1, _heading_ends(toks, i + 1), hit.codes[0]))
+                break
+            if hit is not None and hit.end == end and start and toks[start - 1].low in {"(", ","}:
+                found.append((i + 1, _heading_ends(toks, i + 1), hit.codes[0]))
+                break
+    return found
+
+
+def _heading_ends(toks: Sequence[Tok], i: int) -> int:
+    for j in range(i, len(toks)):
+        if toks[j].low == ":" or (toks[j].low == "." and (j + 1 == len(toks) or not toks[j + 1].glued) and j - i > 8):
+            return j
+    return len(toks)
+
+
+_TAKEN_BACK = frozenset("sorry no rather correction wait".split())
+_SMALL_WORDS = frozenset({",", "i", "mean", "make", "that", "er", "um", "erm", "-"})
+
+
+def _other_unit(toks: Sequence[Tok], figure: Figure) -> Figure:
+    """A unit taken back: "8.1 ohms, sorry, kilohms" is 8.1 kΩ."""
+    if figure.quantity.unit is None or figure.last + 1 >= len(toks):
+        return figure
+    taken = False
+    for i in range(figure.last, min(len(toks), figure.last + 7)):
+        low = toks[i].low
+        if low in _TAKEN_BACK or (low == "mean" and toks[i - 1].low == "i"):
+            taken = True
+        elif low not in _SMALL_WORDS:
+            hit = unit_at(toks, i) if taken else None  # type: ignore[arg-type]
+            if hit is not None and same_kind(hit.codes[0], figure.quantity.unit) and not _number_near(toks, i, hit.end):
+                return replace(figure, quantity=replace(figure.quantity, unit=hit.codes[0]), alternatives=())
+            return figure
+    return figure
+
+
+def _number_near(toks: Sequence[Tok], first: int, last: int) -> bool:
+    return toks[first - 1].kind == NUM or (last < len(toks) and toks[last].kind == NUM)
 
 
 def _after_thousand(toks: Sequence[Tok], figure: Figure) -> list[Figure] | None:
@@ -184,6 +239,8 @@ def cut_lists(toks: Sequence[Tok], figures: Sequence[Figure]) -> tuple[list[Figu
                 known = next((other for other in figures[k:] if other.first >= pair.number.first), None)
                 same = known is not None and known.first == pair.number.first and any(q.value == pair.number.value for q in (known.quantity, *known.alternatives))
                 made = known if known is not None and same else _to_figure(toks, pair.number)
+                if made.quantity.unit is None and _headed(figure):  # "compression (psi): 1 150, 2 148"
+                    made = replace(made, quantity=replace(made.quantity, unit=figure.quantity.unit))
                 places.append(Place(pair.at, pair.at + 1, pair.place, "cylinder"))
                 out.append(made)
                 group_of[made.first] = groups
@@ -196,11 +253,16 @@ def cut_lists(toks: Sequence[Tok], figures: Sequence[Figure]) -> tuple[list[Figu
     return out, places, group_of
 
 
+def _headed(figure: Figure) -> bool:
+    """Whether a figure has its unit from a heading before it."""
+    return figure.quantity.unit is not None and figure.unit_start is None and figure.form != "resistance-code"
+
+
 def _is_list(toks: Sequence[Tok], chain: list[Pair], figure: Figure) -> bool:
     """Two pairs are a list only where the values are alike and no unit stands behind the first place."""
     if chain[0].place not in {"1", "2"} and len(chain) < 3:
         return False
-    if figure.quantity.unit is not None and figure.last <= chain[0].number.first:
+    if figure.quantity.unit is not None and figure.last <= chain[0].number.first and not _headed(figure):
         return False
     if figure.quantity.value is not None and figure.last > chain[0].at + 1 and figure.form == "numeral":
         return False

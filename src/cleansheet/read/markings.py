@@ -6,6 +6,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from cleansheet.catalogue.identifiers import find_trouble_codes, find_vins
+
 from .words import NUM, Tok
 
 # Letters and digits mixed and joined ("KS-2207-4", "4RD-118", "T4-88120"); a date code may be digits alone after its cue.
@@ -13,7 +15,7 @@ _CODE = re.compile(r"(?<![\w.-])(?=[A-Z0-9/-]*\d)(?=[A-Z0-9/-]*[A-Z])[A-Z0-9]+(?
 _CUED = re.compile(
     r"\b(?:stamped|stamp(?: on (?:it|the \w+(?: \w+)?))?(?: is| says)?|marked|marking(?: is)?|tag(?: on (?:it|the \w+))?(?: is| says| reads)?|part (?:no\.?|number|num)(?: is)?|p/n|pn|"
     r"numbers? (?:on it|on the \w+(?: \w+)?|off (?:it|the old one|the \w+)|is|stamped)(?: (?:is|says|reads))?|number(?= [A-Z0-9]+-)|serial(?: (?:no\.?|number))?(?: is)?|date code(?: on (?:it|the \w+))?(?: is)?|casting(?: number| no\.?)?|"
-    r"dated|code(?: on (?:it|the \w+))?(?: is)?|etched|labelled|label says|engraved|no\.|reads|cast)\b[ :,]*(?:is |with |says |as )?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){0,6})",
+    r"dated|code(?: on (?:it|the \w+))?(?: is)?|etched|labelled|label says|engraved|no\.|cast)\b[ :,]*(?:is |with |says |as )?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){0,6})",
     re.IGNORECASE,
 )
 _SAID = frozenset(
@@ -25,11 +27,16 @@ _NOT_CODES = re.compile(r"^(?:\d{3}/\d{2}|R\d{2}|\d{1,2}-\d{1,2}|\d{1,3}/\d{1,3}
 
 @dataclass(frozen=True, slots=True)
 class Marking:
-    """A code at characters `start` to `end`; `said` where it is spelt in words."""
+    """A code at characters `start` to `end`; `said` where it is spelt in words.
+
+    `kind` is "code", "trouble_code", "vin" or "tyre_date"; `fault` says what is wrong with one that breaks its standard.
+    """
 
     start: int
     end: int
     said: bool
+    kind: str = "code"
+    fault: str = ""
 
 
 def find_markings(text: str, toks: Sequence[Tok]) -> list[Marking]:
@@ -37,11 +44,16 @@ def find_markings(text: str, toks: Sequence[Tok]) -> list[Marking]:
 
     "Number on it is KS-2207-4" and "stamped LW stroke six seven seven" hold one each; "0.8-0.9" and "215/70 R15" hold none.
     """
-    found: list[Marking] = []
+    found = [
+        Marking(one.start, one.end, False, one.kind, "" if one.valid else one.why)
+        for one in (*find_trouble_codes(text), *find_vins(text))
+        if one.valid or sum(char.isdigit() for char in text[one.start : one.end]) >= 2
+    ]  # fmt: skip
     for hit in _CODE.finditer(text):
         if _NOT_CODES.match(hit.group()) or _is_measure(hit.group()):
             continue
-        found.append(Marking(hit.start(), hit.end(), False))
+        if not any(hit.start() < other.end and other.start < hit.end() for other in found):
+            found.append(Marking(hit.start(), hit.end(), False))
     for hit in _CUED.finditer(text):
         marking = _trim(text, toks, hit.start("code"), hit.end("code"), hit.group(0).lower())
         if marking is not None and not any(marking.start < other.end and other.start < marking.end for other in found):

@@ -77,7 +77,10 @@ class PartNames:
         for name in data["other"]:
             self.names.add(name, _Entry((), OTHER), plurals=True)
         self.words = frozenset(word for word in self.names.vocabulary() if word.isalpha())
-        self._near_pool = sorted(word for word in self.words if len(word) >= _NEAR_LEAST)
+        self._near_pool: dict[str, list[str]] = {}
+        for word in sorted(self.words):
+            if len(word) >= _NEAR_LEAST:
+                self._near_pool.setdefault(word[0], []).append(word)
         self._real = frozenset(packaged("read", "real_words.yaml")["words"])
         self.systems = {component.id: component.system for component in catalogue.components.values()}
         self._near: dict[str, str | None] = {}
@@ -95,8 +98,9 @@ class PartNames:
             from rapidfuzz.distance import OSA
 
             most = 1 if len(word) < 8 else 2
-            best = process.extractOne(word, self._near_pool, scorer=OSA.distance, score_cutoff=most)
-            if best is not None and best[0][0] == word[0]:
+            pool = self._near_pool.get(word[0], [])
+            best = process.extractOne(word, pool, scorer=OSA.distance, score_cutoff=most)
+            if best is not None:
                 found = best[0]
         if len(self._near) < 50_000:  # a bound on memory in a long-running process
             self._near[word] = found

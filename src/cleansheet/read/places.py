@@ -209,6 +209,8 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
     """ "right" is a side, not "right, ..." or "right up to" or "all right"."""
     before = toks[i - 1].low if i else ""
     after = toks[i + 1].low if i + 1 < len(toks) else ""
+    if i and (toks[i - 1].kind == NUM or before in {"mm", "bar", "psi", "thou", "mil", "degrees", "in"}):
+        return True
     if before in {"all", "was", "came", "come", "went", "is", "that's", "it's"} or after in {",", ".", "up", "round", "down", "then", "so", "on", "in", "at", "away", "through", "back"}:
         return False
     return bool(before) or after in {"front", "rear", "side", "hand"} or after.isalpha()

@@ -226,8 +226,7 @@ def in_workshop(figure: Figure) -> Quantity:
 
 
 _TOOLS = frozenset(
-    "socket sockets spanner spanners wrench drill allen key driver bit punch jubilee hose clip screwdriver jobbie bolt bolts screw "
-    "screws fuse bulb resistor battery".split()
+    "socket sockets spanner spanners wrench drill allen punch jubilee screwdriver jobbie bolt bolts screw screws bulb resistor".split()
 )
 _NEVER = frozenset({"clock", "date", "phone", "code", "year", "ordinal", "label"})
 _NEVER_UNITS = frozenset({"km", "[mi_i]", "km/h", "[mi_i]/h", "kg", "[lb_av]", "L", "[gal_us]", "[gal_br]", "min", "h", "d", "wk", "mo", "a", "s"})

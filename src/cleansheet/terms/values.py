@@ -97,13 +97,14 @@ class Quantity:
 class Evidence:
     """A component or a test named near a mention: its id (None outside the catalogue) and how near, 0 to 1.
 
-    `here` is true where it stands in the same statement; `said` are the words.
+    `here` is true where it stands in the same statement, `close` where hardly a word lies between; `said` are the words.
     """
 
     id: str | None
     weight: float
     here: bool
     said: str
+    close: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +114,8 @@ class Mention:
     `kind` is one of `KINDS`. `start`/`end` is its place, of the number with its unit or of the shortest clause.
     `component` and `position` are what the words say; `parts` and `tests` are those named near it, nearest first.
     `context` holds the words of its statement, `wider` those of its sentence, lower case: they tell one test of a component
-    from another. `alternatives` are other ways to take the same number, likelier ones first. `second` is the same result
+    from another. `alternatives` are other ways to take the same number, likelier ones first; `misheard` those in which the
+    word after it, to `misheard_end`, is a unit that a recogniser wrote as another word. `second` is the same result
     said in another unit. `group` is shared by the readings of one list. `sentence` counts the note's sentences.
     `tentative` marks a bare number that is a reading only if a test wants it, `again` a measurement repeated. `why` names each rule that made it.
     """
@@ -128,6 +130,8 @@ class Mention:
     condition: Condition = field(default_factory=dict)
     context: tuple[str, ...] = ()
     alternatives: tuple[Quantity, ...] = ()
+    misheard: tuple[Quantity, ...] = ()
+    misheard_end: int | None = None
     second: Quantity | None = None
     flags: tuple[str, ...] = ()
     confidence: float = 1.0
