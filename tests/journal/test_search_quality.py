@@ -211,7 +211,13 @@ def test_no_record_names_the_nearest(shop, catalogue):
     journal, _ = shop
     found = book.find(journal, "ignition modul", catalogue, today=TODAY)
     assert found.records == ()
-    assert "ignition-module" in {near.component for near in found.nearest}
+    assert found.query.guessed == (("ignition modul", "ignition module"),)
+    assert "ignition-coil" in {near.component for near in found.nearest}
+
+
+def test_no_record_of_a_time_names_no_part(shop, catalogue):
+    journal, _ = shop
+    assert book.find(journal, "out of spec in 2019", catalogue, today=TODAY).nearest == ()
 
 
 @pytest.mark.parametrize(

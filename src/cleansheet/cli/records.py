@@ -11,10 +11,11 @@ from .paint import fit, paint, width, wrap
 from .screen import MARKS, TONES, name_of, place_words, what_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from cleansheet.catalogue import Catalogue
     from cleansheet.journal import Record
+    from cleansheet.terms import Item
 
 CSV_COLUMNS = (
     "id", "at", "vehicle", "job", "kind", "component", "test", "position", "value", "low", "high", "unit", "comparator",
@@ -69,21 +70,51 @@ def _plain(text: str) -> str:
     return f"'{flat}" if flat[:1] in ("=", "+", "-", "@") else flat
 
 
-def table_lines(records: Iterable[Record], catalogue: Catalogue) -> Iterator[str]:
-    """A row a line: day, verdict, what, part and test, vehicle and job; fitted to the screen."""
-    room = width()
-    where = max(room - 11 - 6 - 17 - 26, 20)
-    yield paint(f"{'day':<11}{'':<6}{'result':<17}{fit('part and test', where)}  vehicle, job", "dim")
+def table_lines(records: Sequence[Record], catalogue: Catalogue) -> Iterator[str]:
+    """A head, then a row a line: day, verdict, what, part and test, vehicle and job; fitted to the screen.
+
+    What all rows share (the part, the vehicle) stands once, in the head.
+    """
+    part = _shared([record.item.component for record in records])
+    vehicle = _shared([record.vehicle for record in records])
+    home_room = 12 if vehicle is not None else 26
+    place_room = max(width() - 11 - 6 - 16 - home_room - 1, 16)
+    named = ", ".join(word for word in (name_of(part, catalogue), vehicle or "") if word)
+    what = "test" if part is not None else "part and test"
+    home = "job" if vehicle is not None else "vehicle, job"
+    yield paint(f"{named}\n" if named else "", "strong") + paint(
+        f"{'day':<11}{'':<6}{'result':<16}{fit(what, place_room)} {home}", "dim"
+    )
     for record in records:
         item = record.item
         word = item.verdict.word if item.verdict else None
         mark = paint(fit(MARKS[word] if word else "", 6), TONES.get(word or "", "dim"))
-        what = what_words(replace(item, start=0, end=len(record.quote)), record.quote)
-        place = place_words(item, catalogue) or item.kind
-        if item.kind not in ("reading", "expected"):
-            place = f"{item.kind}: {name_of(item.component, catalogue)}".rstrip(": ")
-        home = f"{record.vehicle or '-'}, {record.job}"
-        yield f"{record.happened_at[:10]:<11}{mark}{fit(what, 16)} {fit(place, where)}  {fit(home, 24).rstrip()}"
+        shown = what_words(replace(item, start=0, end=len(record.quote)), record.quote)
+        place = _place(item, catalogue, part)
+        left = 16 if item.quantity is not None or item.finding else 16 + place_room - len(place) - 1
+        if item.kind not in ("reading", "expected") and not item.quantity:
+            # words need room more than their kind does
+            body = f"{fit(shown, max(left, 16))} {place}"
+        else:
+            body = f"{fit(shown, 15)} {place}"
+        where = record.job if vehicle is not None else f"{record.vehicle or '-'}, {record.job}"
+        yield f"{record.happened_at[:10]:<11}{mark}{fit(body, 16 + place_room)} {fit(where, home_room).rstrip()}"
+
+
+def _shared(values: Sequence[str | None]) -> str | None:
+    """The one value that several rows have in common, or None."""
+    return values[0] if len(values) > 1 and len(set(values)) == 1 else None
+
+
+def _place(item: Item, catalogue: Catalogue, part: str | None) -> str:
+    """Part, which one, and test; without the part where the head names it. The kind where it is no reading."""
+    if item.kind not in ("reading", "expected"):
+        named = "" if part is not None else name_of(item.component, catalogue)
+        return f"({item.kind}{': ' if named else ''}{named})"
+    if part is None:
+        return place_words(item, catalogue)
+    words = place_words(replace(item, component=None, position=None), catalogue)
+    return f"{item.position}: {words}" if item.position and words else words or item.position or ""
 
 
 def said_line(record: Record) -> str:

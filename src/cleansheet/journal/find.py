@@ -66,10 +66,23 @@ def find(
     total = _count(journal, where, values) if limit is not None and len(records) >= limit else len(records)
     if query.latest:
         records = _latest(records)
-    nearest: tuple[Near, ...] = ()
-    if not records:
-        nearest = tuple((index or NameIndex(catalogue.components)).suggest(query.unknown or words_of(query.said)))
+    nearest = () if records else _nearest(journal, query, index or NameIndex(catalogue.components))
     return Found(tuple(records), total, query, nearest)
+
+
+def _nearest(journal: Journal, query: Query, index: NameIndex) -> tuple[Near, ...]:
+    """Names near to the part that was asked for, those on record before the others; none where no part was."""
+    named = " ".join(index.names[component] for component in query.components or _parts_of(query.tests))
+    words = query.unknown or words_of(named)
+    near = [one for one in index.suggest(words, limit=12) if one.component not in query.components] if words else []
+    on_record = [
+        one for one in near if journal.row("SELECT 1 FROM items WHERE component = ? LIMIT 1", (one.component,))
+    ]
+    return tuple((on_record or near)[:4])
+
+
+def _parts_of(tests: Sequence[str]) -> list[str]:
+    return list(dict.fromkeys(test.split(".")[0] for test in tests))
 
 
 def last_replaced(journal: Journal, query: Query, catalogue: Any, *, today: date) -> Record | None:

@@ -14,70 +14,13 @@ if TYPE_CHECKING:
 
 _WORD = re.compile(r"[a-z0-9]+(?:'[a-z]+)?|[ωµ°%]")
 # Words that say nothing of which part is meant.
-FILLER = frozenset(
-    [
-        "a",
-        "an",
-        "the",
-        "of",
-        "on",
-        "in",
-        "at",
-        "for",
-        "to",
-        "and",
-        "or",
-        "with",
-        "from",
-        "my",
-        "our",
-        "his",
-        "her",
-        "its",
-        "this",
-        "that",
-        "all",
-        "any",
-        "every",
-        "each",
-        "what",
-        "which",
-        "when",
-        "is",
-        "are",
-        "was",
-        "were",
-        "has",
-        "have",
-        "had",
-        "been",
-        "be",
-        "do",
-        "did",
-        "does",
-        "me",
-        "show",
-        "find",
-        "list",
-        "give",
-        "readings",
-        "reading",
-        "results",
-        "result",
-        "value",
-        "values",
-        "part",
-        "parts",
-        "history",
-        "records",
-        "record",
-        "entries",
-        "entry",
-        "there",
-        "it",
-        "last",
-    ]
-)
+FILLER = frozenset({
+    "a", "an", "the", "of", "on", "in", "at", "for", "to", "and", "or", "with", "from", "my", "our", "his", "her",
+    "its", "this", "that", "all", "any", "every", "each", "what", "which", "when", "is", "are", "was", "were",
+    "has", "have", "had", "been", "be", "do", "did", "does", "me", "show", "find", "list", "give", "readings",
+    "reading", "results", "result", "value", "values", "part", "parts", "history", "records", "record", "entries",
+    "entry", "there", "it", "last",
+})  # fmt: skip
 # rapidfuzz scores 0 to 100. Below this two names are not the same name misspelt.
 NEAR_ENOUGH = 82.0
 _SAME_SOUND = 92.0
@@ -167,6 +110,7 @@ class NameIndex:
     def __init__(self, components: Mapping[str, Any]) -> None:
         self.by_words: dict[tuple[str, ...], tuple[str, ...]] = {}
         self.shown: dict[tuple[str, ...], str] = {}
+        self.names = {part.id: part.name for part in components.values()}
         for part in components.values():
             for name in (part.name, *part.also, part.id.replace("-", " ")):
                 key = folded(words_of(name))

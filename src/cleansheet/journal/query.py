@@ -135,7 +135,7 @@ def _take_vehicles(query: Query, text: str, vehicles_starting: Callable[[str], S
     hits: list[str] = []
     spans: list[tuple[int, int]] = []
     for name in vehicles:
-        words = name.lower().replace(",", " ").split()
+        words = name.lower().replace(",", " ").replace("-", " ").split()
         for size in range(len(words), 0, -1):
             if size == 1 and (len(words[0]) < 4 or words[0] in FILLER):
                 break
