@@ -157,7 +157,7 @@ def _continues(pieces: list[tuple[str, int]], at: int) -> bool:
 class Difference:
     """Words `first` to `last` of one hearing against words `other_first` to `other_last` of another (ends exclusive).
 
-    `matters` where a number or a unit is on either side; such a span is widened to the whole number with its unit.
+    `matters` where a number or a unit is on either side.
     """
 
     first: int
@@ -170,7 +170,7 @@ class Difference:
 def differences(words: Sequence[str], other: Sequence[str]) -> list[Difference]:
     """Where two hearings differ, in order of place.
 
-    "gap is sixty thou" against "gap is 16 thou": "sixty thou" against "16 thou".
+    "gap is sixty thou" against "gap is 16 thou": "sixty" against "16".
     """
     mine, its = tokens(words), tokens(other)
     matcher = SequenceMatcher(None, [one.form for one in mine], [one.form for one in its], autojunk=False)
@@ -179,24 +179,8 @@ def differences(words: Sequence[str], other: Sequence[str]) -> list[Difference]:
         if tag == "equal":
             continue
         matters = any(one.kind != "word" for one in (*mine[start:end], *its[other_start:other_end]))
-        before, after = _widening(mine, start, end) if matters else (0, 0)
-        if matters and not (before or after):
-            before, after = _widening(its, other_start, other_end)
-        before = min(before, start, other_start)
-        after = min(after, len(mine) - end, len(its) - other_end)
-        first, last = _span(mine, start - before, end + after)
-        out.append(Difference(first, last, *_span(its, other_start - before, other_end + after), matters))
+        out.append(Difference(*_span(mine, start, end), *_span(its, other_start, other_end), matters))
     return out
-
-
-def _widening(found: list[Token], start: int, end: int) -> tuple[int, int]:
-    """How many tokens before and after belong to the number whose part is at `start` to `end`."""
-    before = after = 0
-    if start and found[start - 1].kind == "number" and (start == end or found[start].kind != "number"):
-        before = 1
-    if end < len(found) and found[end].kind == "unit" and (start == end or found[end - 1].kind != "unit"):
-        after = 1
-    return before, after
 
 
 def _span(found: list[Token], start: int, end: int) -> tuple[int, int]:

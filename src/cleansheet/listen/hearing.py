@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from .alike import differences, teen_for_ten, tokens
+from .alike import Difference, differences, teen_for_ten, tokens
 from .choice import SHARPNESS, Rival, Trade, ranked, strange_units
 from .doubt import doubt, needs_second_look, unsupported
 from .ear import Context, Ear, Encoded, Guess, HeardWord
@@ -51,11 +51,8 @@ def hear(ear: Ear, samples: Samples, told: tuple[Context, ...], known: Trade) ->
     _weigh(kept, words, [*rivals, *_teens(ear, encoded, chosen, told[0])], chosen)
     for first, last, heard in replaced:
         for at in range(first, min(last, len(kept))):
-            kept[at] = replace(
-                kept[at],
-                probability=min(kept[at].probability, FLAGGED),
-                heard=tuple(dict.fromkeys((heard, *kept[at].heard))),
-            )
+            heard_too = tuple(dict.fromkeys(text for text in (heard, *kept[at].heard) if text))
+            kept[at] = replace(kept[at], probability=min(kept[at].probability, FLAGGED), heard=heard_too)
     if reason is not None:
         kept = [replace(word, probability=min(word.probability, DOUBTFUL)) for word in kept]
     return HeardStretch(tuple(kept), reason)
@@ -100,11 +97,10 @@ def _weigh(kept: list[KeptWord], words: tuple[HeardWord, ...], rivals: list[Riva
         show = spans and rival.weight >= RIVAL_WORTH_SHOWING and shown < MOST_RIVALS
         shown += bool(show)
         for one in spans:
-            text = " ".join(its[one.other_first : one.other_last]).strip(" ,.;")
             for at in _places(one.first, one.last, len(plain)):
                 against[at] += rival.weight
-                if show and text:
-                    others[at][text] = None
+            if show:
+                _note_beside(others, plain, its, one)
     quality = min(0.98, max(0.05, 0.5 + 2 * (chosen.score - FAIR_SCORE)))
     for token in tokens(plain):
         if token.kind == "word":
@@ -112,6 +108,20 @@ def _weigh(kept: list[KeptWord], words: tuple[HeardWord, ...], rivals: list[Riva
         for at in range(token.first, token.last):
             support = max(0.0, 1.0 - against[at]) ** 2
             kept[at] = replace(kept[at], probability=min(support, quality), heard=tuple(others[at]))
+
+
+def _note_beside(others: list[dict[str, None]], plain: list[str], its: list[str], one: Difference) -> None:
+    """Put a rival's words beside those they would replace: word by word where both have as many, else the whole run."""
+    mine, new = plain[one.first : one.last], its[one.other_first : one.other_last]
+    if len(mine) == len(new):
+        for at, old, word in zip(range(one.first, one.last), mine, new, strict=True):
+            if [token.form for token in tokens([old])] != [token.form for token in tokens([word])]:
+                others[at][word.strip(" ,.;")] = None
+        return
+    text = " ".join(new).strip(" ,.;")
+    for at in range(one.first, one.last):
+        if text:
+            others[at][text] = None
 
 
 def _places(first: int, last: int, count: int) -> range:
@@ -127,7 +137,7 @@ def _with_fitting_units(
     Returns the wording and, for each word changed, (first, last, what was heard there before).
     """
     replaced: list[tuple[int, int, str]] = []
-    for number, after, units in strange_units(chosen.text, known)[:4]:
+    for number, after, units in reversed(strange_units(chosen.text, known)[:4]):  # the last first: places stay true
         words = chosen.text.split()
         start = after.first if after is not None else number.last
         end = after.last if after is not None else number.last
@@ -143,8 +153,9 @@ def _with_fitting_units(
                 best, best_text, best_unit = value, text, unit
         if best_text is None:
             continue
-        heard = " ".join(words[number.first : end]).strip(" ,.;")
-        replaced = [one for one in replaced if one[1] <= number.first]
-        replaced.append((number.first, start + len(best_unit.split()), heard))
+        heard = " ".join(words[start:end]).strip(" ,.;")
+        longer = len(best_unit.split()) - (end - start)
+        replaced = [(first + longer, last + longer, text) for first, last, text in replaced]
+        replaced.append((start, end + longer, heard))
         chosen = replace(chosen, text=best_text, tokens=ear.words_of(best_text))
     return chosen, replaced

@@ -20,17 +20,32 @@ from scoring import figures, score
 from voices import NATURAL
 
 
-def flagged(words, start, end) -> bool:
-    touched = [word for word in words if word[1] < end and word[2] > start]
-    return any(word[3] < 0.5 for word in touched) or any(_another_number(word) for word in touched)
+def choices(text, words):
+    """The text with one run of words replaced by another hearing: (start, end, new text), each hearing once."""
+    at = 0
+    while at < len(words):
+        for heard in words[at][4]:
+            if at and heard in words[at - 1][4]:
+                continue
+            last = at
+            while last + 1 < len(words) and heard in words[last + 1][4] and " " in heard:
+                last += 1
+            yield words[at][1], words[last][2], text[: words[at][1]] + heard + text[words[last][2] :]
+        at += 1
 
 
-def _another_number(word) -> bool:
+def numbers(text):
     from cleansheet.listen.alike import tokens
 
-    mine = {one.form for one in tokens([word[0]]) if one.kind == "number"}
-    return any({one.form for one in tokens(text.split()) if one.kind == "number"} - mine for text in word[4]) and bool(
-        mine
+    return [one.form for one in tokens(text.split()) if one.kind == "number"]
+
+
+def flagged(text, words, start, end) -> bool:
+    """A word of it is doubtful, or another hearing that touches it changes a number of the text."""
+    if any(word[3] < 0.5 for word in words if word[1] < end and word[2] > start):
+        return True
+    return any(
+        first < end and last > start and numbers(other) != numbers(text) for first, last, other in choices(text, words)
     )
 
 
@@ -54,12 +69,14 @@ class Tally:
         self.wrong += len(result.wrong)
         self.named += part_named(heard["text"], row["part"], catalogue)
         words = heard.get("words", [])
-        self.sure += sum(not flagged(words, start, end) for _, _, start, end in result.wrong)
+        self.sure += sum(not flagged(heard["text"], words, start, end) for _, _, start, end in result.wrong)
         places = [(one.start, one.end) for one in figures(heard["text"]) if one.quantity.unit]
-        self.flags += sum(flagged(words, *place) for place in places)
-        choices = " . ".join({text for word in words for text in word[4]})
-        if result.lost and choices:
-            self.shown += score(choices, [list(pair) for pair in result.lost]).found
+        self.flags += sum(flagged(heard["text"], words, *place) for place in places)
+        open_pairs = [list(pair) for pair in result.lost]
+        for _, _, other in choices(heard["text"], words):
+            still = [list(pair) for pair in score(other, row["pairs"]).lost]
+            open_pairs = [pair for pair in open_pairs if pair in still]
+        self.shown += len(result.lost) - len(open_pairs)
 
     def line(self, name):
         share = lambda count: f"{100 * count / max(1, self.said):.0f}"  # noqa: E731

@@ -29,6 +29,7 @@ def main() -> None:
     parser.add_argument("out", type=Path)
     parser.add_argument("--every", type=int, default=1)
     parser.add_argument("--levels", default="clean,20,10,5")
+    parser.add_argument("--part", type=int, choices=(1, 2), help="natural voice: even sentences in 1; others: odd ones")
     parser.add_argument("--threads", type=int, default=2)
     parser.add_argument("--no-plain", action="store_true")
     asked = parser.parse_args()
@@ -44,6 +45,12 @@ def main() -> None:
     rows = [json.loads(line) for line in (asked.folder / f"{asked.half}.jsonl").read_text().splitlines()]
     levels = {None if one == "clean" else int(one) for one in asked.levels.split(",")}
     rows = [row for row in rows if row["level"] in levels]
+    if asked.part:
+        rows = [
+            row
+            for row in rows
+            if (int(row["file"].split("/")[1][:3]) + (row["voice"] != "piper-joe")) % 2 == asked.part - 1
+        ]
     with asked.out.open("w", encoding="utf-8") as out:
         for row in rows[:: asked.every]:
             path = asked.folder / row["file"]
