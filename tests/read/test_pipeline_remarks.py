@@ -1,0 +1,99 @@
+"""Whole notes: symptoms, deeds, suspects, parts ruled out, questions, next steps and codes, each at its shortest clause."""
+
+import pytest
+
+# fmt: off
+REMARKS = [
+    # deeds
+    ("Replaced the crank sensor.", "action: Replaced the crank sensor"),
+    ("Fitted a new fuel filter.", "action: Fitted a new fuel filter"),
+    ("Cleaned the earth strap.", "action: Cleaned the earth strap"),
+    ("Adjusted the points.", "action: Adjusted the points"),
+    ("Unplugged the air flow meter.", "action: Unplugged the air flow meter"),
+    ("New plugs fitted.", "action: New plugs fitted"),
+    # symptoms
+    ("Won't start when hot.", "symptom: Won't start when hot"),
+    ("It stalls when hot.", "symptom: It stalls when hot"),
+    ("Hard to start in the morning.", "symptom: Hard to start in the morning"),
+    ("Pulls to the left under braking.", "symptom: Pulls to the left under braking"),
+    ("Hunting at idle.", "symptom: Hunting at idle"),
+    ("Engine light comes on.", "symptom: Engine light comes on"),
+    # suspects
+    # ruled out
+    ("So it's not the coil.", "cleared: it's not the coil"),
+    ("Not the injectors then.", "cleared: Not the injectors"),
+    ("Nothing wrong with the battery.", "cleared: Nothing wrong with the battery"),
+    # questions
+    ("Why does it only do it hot?", "question: Why does it only do it hot?"),
+    ("What is draining the battery?", "question: What is draining the battery?"),
+    ("Don't know why the pump keeps running.", "question: Don't know why the pump keeps running"),
+    ("Is the gauge right?", "question: Is the gauge right?"),
+    # next steps
+    ("Order a crank sensor.", "todo: Order a crank sensor"),
+    ("Check the fuel pump next.", "todo: Check the fuel pump next"),
+    ("Fit new pads tomorrow.", "todo: Fit new pads tomorrow"),
+    ("Order a coil and a set of leads.", "todo: Order a coil; todo: a set of leads"),
+    # codes
+    ("Number on it is KS-2207-4.", "marking: KS-2207-4"),
+    ("Part number 4RD-118.", "marking: 4RD-118"),
+    ("Stamped T4-88120.", "marking: T4-88120"),
+    ("Date code 2304.", "marking: 2304"),
+    ("Serial number AB12345.", "marking: AB12345"),
+    ("The old coil is marked BX44-119.", "marking: BX44-119"),
+]
+
+
+@pytest.mark.parametrize(("text", "remarks"), REMARKS)
+def test_remarks(remarked, text, remarks):
+    assert remarked(text) == remarks
+
+
+KIND_ONLY = [
+    ("Replaced the crank sensor.", "action", "crank-sensor"),
+    ("Cleaned the earth strap.", "action", "ground-strap"),
+    ("Fitted new front pads.", "action", "brake-pad"),
+    ("So it's not the coil.", "cleared", "ignition-coil"),
+    ("Order a crank sensor.", "todo", "crank-sensor"),
+    ("Check the fuel pump next.", "todo", "fuel-pump"),
+    ("Replaced the wheel cylinder.", "action", None),
+    ("Order a plug cap.", "todo", None),
+]
+
+
+@pytest.mark.parametrize(("text", "kind", "component"), KIND_ONLY)
+def test_what_a_remark_is_of(drafted, text, kind, component):
+    (item,) = [item for item in drafted(text) if item.kind != "reading"]
+    assert (item.kind, item.component) == (kind, component)
+
+
+NEGATIVES = [
+    ("Didn't replace the crank sensor.", "action"),
+    ("Not replaced yet.", "action"),
+    ("The pump has never been replaced.", "action"),
+    ("The last shop replaced the coil.", "action"),
+    ("Hooked up the meter.", "action"),
+    ("Crank sensor 850 ohms.", "action"),
+    ("The coil is new.", "suspect"),
+    ("Coil primary 0.7 ohms.", "suspect"),
+    ("It's the coil that reads 0.7 ohms.", "cleared"),
+    ("Not measured yet.", "cleared"),
+    ("What a day.", "question"),
+    ("Check valve holds.", "todo"),
+    ("Ordered the coil already.", "todo"),
+    ("Starts first time now.", "symptom"),
+    ("Runs fine.", "symptom"),
+    ("No misfire any more.", "symptom"),
+    ("Tyre is a 215/70 R15.", "marking"),
+    ("Gap 0.8-0.9.", "marking"),
+    ("Oil is 15W-40.", "marking"),
+    ("Fluid is DOT4.", "marking"),
+    ("Compression 150/148/152/120.", "marking"),
+    ("Ring 0555 0142.", "marking"),
+    ("Dated tyres all round.", "marking"),
+]
+
+
+@pytest.mark.parametrize(("text", "kind"), NEGATIVES)
+def test_what_is_no_such_remark(drafted, text, kind):
+    assert kind not in {item.kind for item in drafted(text)}
+# fmt: on
