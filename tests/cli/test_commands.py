@@ -295,8 +295,24 @@ def test_show_tells_where_the_job_stands(signed):
         "component": "ignition-coil",
         "state": "disturbed",
         "since": "2026-03-17T10:00:00",
+        "waiting": 0,
         "because": [4],
     }
+
+
+def test_show_calls_nothing_good_of_which_a_line_waits(signed):
+    from making import draft, item
+
+    from cleansheet import journal as book
+
+    text = "Plug gap 0.8 mm, but the gap on two is 2.0 mm."
+    good = item(text, "0.8 mm", value=0.8, unit="mm", test="spark-plug.gap", verdict="in_spec")
+    bad = item(text, "2.0 mm", value=2.0, unit="mm", test="spark-plug.gap", position="2", verdict="out_of_spec")
+    with book.open_journal(book.default_path()) as journal:
+        book.take(journal, draft(text, good, bad), who="Sam", at="2026-03-18T10:00:00", job="2026-001")
+    assert signed("review", "--sign-clean")[0] == 0
+    out = " ".join(signed("show", "2026-001", "--no-lines")[1].split())
+    assert "spark plug: not settled, lines on it wait for review (0.8 mm, 2026-03-02)" in out
 
 
 def test_a_job_closes_with_its_outcome(signed):

@@ -67,6 +67,20 @@ def test_where_a_part_stands(journal, catalogue, state, events):
     assert states == ([] if state is None else [state])
 
 
+@pytest.mark.parametrize(("events", "state"), [
+    ([("reading", "ignition-coil.primary-resistance", "in_spec")], "unsettled"),
+    ([("cleared", "ignition-coil", None)], "unsettled"),
+    ([("reading", "ignition-coil.primary-resistance", "out_of_spec")], "failed"),
+    ([("suspect", "ignition-coil", None)], "suspect"),
+])  # fmt: skip
+def test_a_part_with_lines_not_reviewed_is_never_called_good(journal, catalogue, events, state):
+    stands(journal, catalogue, events)
+    records = book.of_job(journal, book.jobs(journal)[0].id)
+    found = book.standing(records, catalogue, LATER, waiting={"ignition-coil": 2, "spark-plug": 1})
+    (part,) = found.systems[0].parts
+    assert (part.state, part.waiting) == (state, 2)
+
+
 def test_a_system_names_what_is_untested(journal, catalogue):
     found = stands(journal, catalogue, STANDINGS[0][1])
     (ignition,) = found.systems

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 Many = list[str] | None
 
 
-def find(  # noqa: PLR0917 - options, passed by name
+def find(
     words: Annotated[Many, typer.Argument(help="What to find, in your own words.")] = None,
     component: Annotated[Many, typer.Option("--component", help="A part, by any of its names.")] = None,
     test: Annotated[

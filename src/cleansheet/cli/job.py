@@ -122,7 +122,7 @@ def move(
 
 
 @app.command("amend")
-def amend(  # noqa: PLR0917 - options, passed by name
+def amend(
     line: Annotated[int, typer.Argument(help="The signed line's number (`cleansheet find --json` tells it).")],
     why: Annotated[str, typer.Option("--why", help="The reason; it is kept with the change.")],
     value: Annotated[str | None, typer.Option("--value", help="The right value, with its unit.")] = None,

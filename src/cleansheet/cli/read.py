@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Sheet
 
 
-def read(  # noqa: PLR0917 - options, passed by name
+def read(
     notes: Annotated[list[str] | None, typer.Argument(help="Files, folders, or - for standard input.")] = None,
     vehicle: VehicleOption = None,
     at: AtOption = None,

@@ -91,12 +91,10 @@ def table_lines(records: Sequence[Record], catalogue: Catalogue) -> Iterator[str
         mark = paint(fit(MARKS[word] if word else "", 6), TONES.get(word or "", "dim"))
         shown = what_words(replace(item, start=0, end=len(record.quote)), record.quote)
         place = _place(item, catalogue, part)
-        left = 16 if item.quantity is not None or item.finding else 16 + place_room - len(place) - 1
-        if item.kind not in ("reading", "expected") and not item.quantity:
-            # words need room more than their kind does
-            body = f"{fit(shown, max(left, 16))} {place}"
-        else:
-            body = f"{fit(shown, 15)} {place}"
+        # words need room more than their kind does
+        of_words = item.kind not in ("reading", "expected") and not item.quantity
+        room = max(15 + place_room - len(place), 15) if of_words else 15
+        body = f"{fit(shown, room)} {place}"
         where = record.job if vehicle is not None else f"{record.vehicle or '-'}, {record.job}"
         yield f"{record.happened_at[:10]:<11}{mark}{fit(body, 16 + place_room)} {fit(where, home_room).rstrip()}"
 

@@ -9,7 +9,7 @@ import typer
 from .common import JobOption, JournalOption, JsonOption, WhoOption, person, print_json, the_catalogue, the_journal
 
 
-def review(  # noqa: PLR0917 - options, passed by name
+def review(
     job: JobOption = None,
     sign_clean: Annotated[
         bool, typer.Option("--sign-clean", help="Sign every line that needs no eyes; leave the others waiting.")

@@ -14,15 +14,16 @@ from .records import record_json, said_line, table_lines
 from .screen import name_of, quantity_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from cleansheet.catalogue import Catalogue
-    from cleansheet.journal import Job, Record, Standing
+    from cleansheet.journal import Job, Record, Standing, Waiting
 
 _WORDS = {
     "failed": ("FAILED", "bad"),
     "suspect": ("suspect", "look"),
     "disturbed": ("worked on, not tested since", "look"),
+    "unsettled": ("not settled, lines on it wait for review", "look"),
     "close": ("too close to call", "close"),
     "good": ("proven good", "good"),
     "cleared": ("ruled out", "good"),
@@ -47,8 +48,10 @@ def show(
     with the_journal(journal) as book:
         found = need_job(book, job)
         records = of_job(book, found.id)
-        unreviewed = len(waiting(book, job=found.code))
-    stands = standing(records, catalogue, datetime.now().astimezone().replace(tzinfo=None))
+        drafts = waiting(book, job=found.code)
+    unreviewed = len(drafts)
+    now = datetime.now().astimezone().replace(tzinfo=None)
+    stands = standing(records, catalogue, now, waiting=lines_waiting(drafts))
     if json_:
         print_json(job_json(found, records, stands, unreviewed))
         return
@@ -92,6 +95,19 @@ def job_lines(
             )
 
 
+def lines_waiting(drafts: Sequence[Waiting]) -> dict[str, int]:
+    """How many lines on each part are neither signed nor dropped yet."""
+    from cleansheet import review
+
+    count: dict[str, int] = {}
+    for draft in drafts:
+        for line in review.play(draft.draft, draft.steps).lines:
+            part = line.item.component
+            if part is not None and line.state in (review.OPEN, review.KEPT):
+                count[part] = count.get(part, 0) + 1
+    return count
+
+
 def left_words(left: timedelta) -> str:
     """How long is left, or how long it is over: "12 min left", "over by 2 h 5 min"."""
     minutes = round(abs(left.total_seconds()) / 60)
@@ -114,7 +130,7 @@ def _system_lines(stands: Standing, catalogue: Catalogue) -> Iterator[str]:
             )  # fmt: skip
         if system.untested:
             names = ", ".join(name_of(one, catalogue) for one in system.untested)
-            yield wrap(f"nothing signed on: {names}", 6, first="  - ")
+            yield wrap(f"untested: {names}", 6, first="  - ")
 
 
 def job_json(job: Job, records: list[Record], stands: Standing, unreviewed: int) -> dict[str, Any]:
@@ -130,6 +146,7 @@ def job_json(job: Job, records: list[Record], stands: Standing, unreviewed: int)
                         "component": part.component,
                         "state": part.state,
                         "since": part.since,
+                        "waiting": part.waiting,
                         "because": [one.id for one in part.because],
                     }
                     for part in system.parts

@@ -35,7 +35,7 @@ AtOption = Annotated[
 ]
 
 
-def take(  # noqa: PLR0917 - options, passed by name
+def take(
     notes: Annotated[list[str], typer.Argument(help="Files, folders, or - for standard input; text or sound.")],
     vehicle: VehicleOption = None,
     job: JobOption = None,
@@ -68,7 +68,7 @@ def take(  # noqa: PLR0917 - options, passed by name
 class _Taker:
     """One run of the command: what is the same for each of its notes."""
 
-    def __init__(  # noqa: PLR0917 - options, passed by name
+    def __init__(
         self,
         book: Journal,
         catalogue: Catalogue,

@@ -3,35 +3,40 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from .rows import Record
 
-FAILED, SUSPECT, DISTURBED, CLOSE, GOOD, CLEARED, MEASURED = (
+FAILED, SUSPECT, DISTURBED, UNSETTLED, CLOSE, GOOD, CLEARED, MEASURED = (
     "failed",
     "suspect",
     "disturbed",
+    "unsettled",
     "close",
     "good",
     "cleared",
     "measured",
 )
-STATES = (FAILED, SUSPECT, DISTURBED, CLOSE, GOOD, CLEARED, MEASURED)
+STATES = (FAILED, SUSPECT, DISTURBED, UNSETTLED, CLOSE, GOOD, CLEARED, MEASURED)
 
 
 @dataclass(frozen=True, slots=True)
 class PartStanding:
-    """Where one part stands: one of `STATES`, since when, and the records that say so."""
+    """Where one part stands: one of `STATES`, since when, and the records that say so.
+
+    `waiting` counts its lines that are not reviewed yet; with any of them a part is not called good or ruled out.
+    """
 
     component: str
     state: str
     since: str
     because: tuple[Record, ...]
+    waiting: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,20 +77,30 @@ class Standing:
     elsewhere: tuple[Record, ...]
 
 
-def standing(records: Sequence[Record], catalogue: Any, now: datetime) -> Standing:
-    """The standing by the signed lines of a job, oldest first; `now` only tells how long timed tests have left."""
+def standing(
+    records: Sequence[Record], catalogue: Any, now: datetime, *, waiting: Mapping[str, int] | None = None
+) -> Standing:
+    """The standing by the signed lines of a job, oldest first.
+
+    `now` only tells how long timed tests have left. `waiting` counts the lines on each part that are not reviewed yet:
+    such a part is `unsettled` where what is signed alone would make it good or ruled out.
+    """
+    unsigned = waiting or {}
     by_part: dict[str, list[Record]] = {}
     for record in records:
         if record.item.component is not None:
             by_part.setdefault(record.item.component, []).append(record)
-    parts = {component: part_standing(component, lines) for component, lines in by_part.items()}
+    parts = {
+        component: _settled(part_standing(component, lines), unsigned.get(component, 0))
+        for component, lines in by_part.items()
+    }
     systems: dict[str, list[PartStanding]] = {}
     for component, part in parts.items():
         if part is not None:
             systems.setdefault(_system(component, catalogue), []).append(part)
     return Standing(
         systems=tuple(
-            SystemStanding(system, _sorted(found), _untested(system, by_part, catalogue))
+            SystemStanding(system, _sorted(found), _untested(system, parts, catalogue))
             for system, found in sorted(systems.items())
         ),
         questions=_waiting(records, "question"),
@@ -95,6 +110,12 @@ def standing(records: Sequence[Record], catalogue: Any, now: datetime) -> Standi
             record for record in records if record.item.component is None and record.item.kind == "reading"
         ),
     )
+
+
+def _settled(part: PartStanding | None, waiting: int) -> PartStanding | None:
+    if part is None or not waiting:
+        return part
+    return replace(part, waiting=waiting, state=UNSETTLED if part.state in (GOOD, CLEARED) else part.state)
 
 
 def part_standing(component: str, lines: Sequence[Record]) -> PartStanding | None:
@@ -149,13 +170,11 @@ def _sorted(parts: list[PartStanding]) -> tuple[PartStanding, ...]:
     return tuple(sorted(parts, key=lambda part: (STATES.index(part.state), part.component)))
 
 
-def _untested(system: str, by_part: dict[str, list[Record]], catalogue: Any) -> tuple[str, ...]:
+def _untested(system: str, parts: Mapping[str, PartStanding | None], catalogue: Any) -> tuple[str, ...]:
     return tuple(
         part.id
         for part in catalogue.components.values()
-        if part.system == system
-        and catalogue.tests_of(part.id)
-        and not any(line.item.kind in ("reading", "cleared") for line in by_part.get(part.id, ()))
+        if part.system == system and catalogue.tests_of(part.id) and parts.get(part.id) is None
     )
 
 
