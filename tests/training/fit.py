@@ -5,15 +5,35 @@ from __future__ import annotations
 import gzip
 import json
 from collections import Counter
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy import sparse
 from scipy.optimize import minimize
 
+if TYPE_CHECKING:
+    from pathlib import Path
 
 # What a feature costs: single words and runs of words are many and say little, what the rules found says much.
-_LEXICAL = ("s=", "hs=", "w=", "b=", "t=", "h2=", "p=", "-1", "-2", "-3", "+1", "+2", "0,1", "0=", "gap:", "head=", "end=")
+_LEXICAL = (
+    "s=",
+    "hs=",
+    "w=",
+    "b=",
+    "t=",
+    "h2=",
+    "p=",
+    "-1",
+    "-2",
+    "-3",
+    "+1",
+    "+2",
+    "0,1",
+    "0=",
+    "gap:",
+    "head=",
+    "end=",
+)
 _COST_OF_WORDS, _COST_OF_RULES = 1.0, 1.0
 
 
@@ -21,8 +41,15 @@ def costs(names):
     return np.array([_COST_OF_WORDS if name.startswith(_LEXICAL) else _COST_OF_RULES for name in names])
 
 
-def fit(rows: list[tuple[list[str], str]], labels: list[str], *, least: int = 2, strength: float = 1.0,
-        weight_of: dict[str, float] | None = None, given: list[float] | None = None) -> dict:
+def fit(
+    rows: list[tuple[list[str], str]],
+    labels: list[str],
+    *,
+    least: int = 2,
+    strength: float = 1.0,
+    weight_of: dict[str, float] | None = None,
+    given: list[float] | None = None,
+) -> dict:
     """Weights for `rows` of (features, label). A feature seen fewer than `least` times is left out."""
     counts = Counter(name for features, _ in rows for name in set(features))
     names = sorted(name for name, count in counts.items() if count >= least)

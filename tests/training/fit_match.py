@@ -21,7 +21,8 @@ from scipy import sparse
 from scipy.optimize import minimize
 
 from cleansheet.catalogue import load, load_sheet
-from cleansheet.match import matching
+from cleansheet.match.candidates import candidates, prior_weights
+from cleansheet.match.memory import Memory, as_item, before_for
 from cleansheet.read.pipeline import read
 from cleansheet.terms import Note
 
@@ -36,7 +37,9 @@ def gold_of(note, mention):
         if item["kind"] != mention.kind or not has_number(item):
             continue
         start, end = span(note["text"], item)
-        if min(end, mention.end) > max(start, mention.start) and any(_same(item, q) for q in (mention.quantity, *mention.alternatives)):
+        if min(end, mention.end) > max(start, mention.start) and any(
+            _same(item, q) for q in (mention.quantity, *mention.alternatives)
+        ):
             return item
     return None
 
@@ -44,20 +47,20 @@ def gold_of(note, mention):
 def rows_of(note, catalogue, sheet):
     """For each labelled number: the signs of every candidate and which one is right."""
     mentions = read(Note(note["text"]), catalogue)
-    memory = matching._Memory(by_group={})
+    memory = Memory()
     for mention in mentions:
         if mention.quantity is None or mention.kind != "reading":
             continue
         gold = gold_of(note, mention)
         if gold is None or "test" not in gold:
             if gold is None and mention.tentative:
-                yield matching.candidates(mention, catalogue, sheet, matching.before_for(mention, memory)), None
+                yield candidates(mention, catalogue, sheet, before_for(mention, memory)), None
             continue
         group = mention.group
         known = group is not None and group in memory.by_group
         if not known:
-            yield matching.candidates(mention, catalogue, sheet, matching.before_for(mention, memory)), gold["test"]
-        item = matching._item(mention, component=gold.get("component"), test=gold["test"], position=gold.get("position"))
+            yield candidates(mention, catalogue, sheet, before_for(mention, memory)), gold["test"]
+        item = as_item(mention, component=gold.get("component"), test=gold["test"], position=gold.get("position"))
         memory.last, memory.sentence = item, mention.sentence
         if group is not None:
             memory.by_group[group] = item
@@ -120,10 +123,12 @@ def main():
                 if all(fit.test != gold for fit in fits):
                     unseen[gold] += 1
                 cases.append((fits, gold))
-    prior = matching.prior_weights()
+    prior = prior_weights()
     weights = fit(cases, prior)
     size = write({"weights": weights}, a.to / "tests.json.gz")
-    print(f"{len(cases)} numbers, {sum(unseen.values())} with no candidate for the labelled test, {len(weights)} weights, {size} bytes")
+    print(
+        f"{len(cases)} numbers, {sum(unseen.values())} with no candidate for the labelled test, {len(weights)} weights, {size} bytes"
+    )
     print(unseen.most_common(12))
 
 

@@ -53,7 +53,9 @@ def _same(item, quantity):
     if not known(unit) or not known(item["unit"]):
         return False
     gold = [v for v in _numbers(item.get("value"), item.get("low"), item.get("high")) if v is not None]
-    got = [quantity.value] if quantity.value is not None else [v for v in (quantity.low, quantity.high) if v is not None]
+    got = (
+        [quantity.value] if quantity.value is not None else [v for v in (quantity.low, quantity.high) if v is not None]
+    )
     if len(gold) != len(got):
         return False
     for a, b in zip(gold, got, strict=True):
@@ -72,7 +74,9 @@ def role_labels(note, figures):
             continue
         start, end = span(note["text"], item)
         for k, figure in enumerate(figures):
-            if min(end, figure.end) > max(start, figure.start) and any(_same(item, q) for q in (figure.quantity, *figure.alternatives)):
+            if min(end, figure.end) > max(start, figure.start) and any(
+                _same(item, q) for q in (figure.quantity, *figure.alternatives)
+            ):
                 labels[k] = item["kind"]
                 break
     return labels

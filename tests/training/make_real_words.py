@@ -30,9 +30,15 @@ def main() -> None:
     for path in sys.argv[1:]:
         for line in Path(path).read_text(encoding="utf-8").splitlines():
             word = line.strip()
-            if not (word.isalpha() and word.isascii() and word.islower()) or len(word) < _NEAR_LEAST or word in names.words:
+            if (
+                not (word.isalpha() and word.isascii() and word.islower())
+                or len(word) < _NEAR_LEAST
+                or word in names.words
+            ):
                 continue
-            if process.extractOne(word, pool.get(word[0], []), scorer=OSA.distance, score_cutoff=1 if len(word) < 8 else 2):
+            if process.extractOne(
+                word, pool.get(word[0], []), scorer=OSA.distance, score_cutoff=1 if len(word) < 8 else 2
+            ):
                 kept.add(word)
     kept -= {"carburetter", "carburetters"}
     head = OUT.read_text(encoding="utf-8").split("words:")[0] if OUT.exists() else ""

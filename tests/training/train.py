@@ -28,7 +28,9 @@ from cleansheet.read.words import SIGN, words
 from cleansheet.terms import FINDINGS
 
 DATA = Path(__file__).resolve().parents[2] / "src" / "cleansheet" / "read" / "data"
-EAGER = 0.3  # a remark too many is dropped with one key, one too few is lost: "none" must be this much likelier (log-odds)
+EAGER = (
+    0.3  # a remark too many is dropped with one key, one too few is lost: "none" must be this much likelier (log-odds)
+)
 _STOPS = re.compile(r"[.,;:?!()](?=\s|$)|[\n|]|(?<=\s)[-–—](?=\s)")
 
 
@@ -106,21 +108,28 @@ def main():
     ap.add_argument("--to", type=Path, default=DATA)
     a = ap.parse_args()
     catalogue = load()
-    labels = [json.loads(line) for path in a.labels for line in path.read_text(encoding="utf-8").splitlines() if line.strip()]
+    labels = [
+        json.loads(line) for path in a.labels for line in path.read_text(encoding="utf-8").splitlines() if line.strip()
+    ]
     a.to.mkdir(parents=True, exist_ok=True)
 
     def keep(name, data):
         size = write(data, a.to / f"{name}.json.gz")
         print(f"{name}: {len(data['weights'])} features, {size} bytes")
 
-    keep("stops", fit([row for label in labels for row in stop_rows(label, catalogue)], [GO_ON, COMMA, STOP], strength=1.0))
+    keep(
+        "stops",
+        fit([row for label in labels for row in stop_rows(label, catalogue)], [GO_ON, COMMA, STOP], strength=1.0),
+    )
     scoring.FOLDER = a.to
     scoring.scorer.cache_clear()
     notes = [Note(label, catalogue) for label in labels]
     flat = [Note(label, catalogue, flattened(label["text"])) for label in labels if not is_flat(words(label["text"]))]
     half = [0.35] * sum(1 for note in flat for _ in note.piece_rows())
     rows = [row for note in notes for row in note.piece_rows()]
-    remarks = fit(rows + [row for note in flat for row in note.piece_rows()], list(LABELS), given=[1.0] * len(rows) + half)
+    remarks = fit(
+        rows + [row for note in flat for row in note.piece_rows()], list(LABELS), given=[1.0] * len(rows) + half
+    )
     remarks["bias"][0] = round(remarks["bias"][0] - EAGER, 4)
     keep("remarks", remarks)
     rows = [row for note in notes for row in note.role_rows()]

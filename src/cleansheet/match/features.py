@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -11,10 +10,12 @@ from typing import TYPE_CHECKING
 import yaml
 
 from cleansheet.catalogue.test_words import test_words
-from cleansheet.units import known, same_kind, to_base
 from cleansheet.units import kind as unit_kind
+from cleansheet.units import known, same_kind, to_base
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from cleansheet.catalogue import Catalogue, Sheet, Test
     from cleansheet.terms import Evidence, Mention, Quantity
 
@@ -90,8 +91,16 @@ def surroundings(mention: Mention) -> Around:
     )
 
 
-def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, before: Before | None, catalogue: Catalogue,
-            sheet: Sheet | None, owns: tuple[Test, ...]) -> dict[str, float]:
+def amounts(
+    mention: Mention,
+    quantity: Quantity,
+    test: Test,
+    around: Around,
+    before: Before | None,
+    catalogue: Catalogue,
+    sheet: Sheet | None,
+    owns: tuple[Test, ...],
+) -> dict[str, float]:
     """The named amounts of one test for one mention. `owns` are the tests of the same component that take its kind."""
     out: dict[str, float] = {}
     part = around.parts.get(test.component)
@@ -111,7 +120,11 @@ def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, be
         best = max((item.weight for key, item in around.tests.items() if key != test.id), default=0.0)
         if name.weight >= best:
             out["named nearest"] = 1.0
-    others = [item.weight for key, item in around.tests.items() if key is not None and key != test.id and item.here and item.weight > (name.weight if name else 0)]
+    others = [
+        item.weight
+        for key, item in around.tests.items()
+        if key is not None and key != test.id and item.here and item.weight > (name.weight if name else 0)
+    ]
     if others:
         out["another named"] = max(others)
     if name is None or not name.close:
@@ -128,7 +141,9 @@ def amounts(mention: Mention, quantity: Quantity, test: Test, around: Around, be
         out["no unit"] = 1.0
     elif quantity.unit == test.unit:
         out["unit usual"] = 1.0
-    if name is None or not name.close:  # a test named beside its number stays, however odd the number: a slip is said so
+    if (
+        name is None or not name.close
+    ):  # a test named beside its number stays, however odd the number: a slip is said so
         _size(out, quantity, test, sheet)
     _state(out, mention, test)
     _place(out, mention, test, catalogue)
@@ -205,15 +220,28 @@ def _place(out: dict[str, float], mention: Mention, test: Test, catalogue: Catal
         out["place fits" if several == "cylinder" else "place other"] = 1.0
 
 
-def _history(out: dict[str, float], mention: Mention, test: Test, before: Before | None, part_here: bool, named_here: bool) -> None:
+def _history(
+    out: dict[str, float], mention: Mention, test: Test, before: Before | None, part_here: bool, named_here: bool
+) -> None:
     if before is None:
         return
     near = "same sentence" if before.sentences == 0 else "next sentence" if before.sentences == 1 else "later"
-    if mention.quantity is not None and mention.quantity.unit is None and before.kind and known(test.unit) and before.kind == unit_kind(test.unit):
+    if (
+        mention.quantity is not None
+        and mention.quantity.unit is None
+        and before.kind
+        and known(test.unit)
+        and before.kind == unit_kind(test.unit)
+    ):
         out["kind as before"] = 1.0
     if before.test == test.id:
         out[f"as before, {near}"] = 1.0
-        if not part_here and not named_here and not any(item.here for item in mention.parts) and not any(item.here for item in mention.tests):
+        if (
+            not part_here
+            and not named_here
+            and not any(item.here for item in mention.parts)
+            and not any(item.here for item in mention.tests)
+        ):
             out[f"as before and nothing named, {near}"] = 1.0
         if mention.again:
             out["measured again"] = 1.0

@@ -7,11 +7,14 @@ statement plainly begins.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from .scorer import scorer
 from .words import NUM, SIGN, WORD, Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
 
 _ENDERS = frozenset(".!?;")
 _BREAKERS = frozenset(",:()[]–—|→•*")
@@ -20,7 +23,11 @@ _JOINERS = frozenset("and but so because then though although which while wherea
 _STATEMENT = frozenset(
     "i it it's he she we they that that's there there's the a an this now then you my his her their one's got no not is was".split()
 )
-_ABBREVIATED = frozenset("no nos cyl approx temp min max vs st inc pt ref ca i.e e.g e.g. fig mr mrs ms dr tel ext".split())
+_ABBREVIATED = frozenset(
+    "no nos cyl approx temp min max vs st inc pt ref ca i.e e.g e.g. fig mr mrs ms dr tel ext".split()
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Piece:
     """Words `first` to `last` (exclusive) of sentence number `sentence`; `opened` is the word or sign before it."""
@@ -57,12 +64,18 @@ def _ends_sentence(toks: Sequence[Tok], i: int) -> bool:
         return False
     before = toks[i - 1].low if i else ""
     if before in _ABBREVIATED:
-        return following.kind == WORD and following.text[:1].isupper() and before not in {"no", "nos", "mr", "mrs", "dr"}
+        return (
+            following.kind == WORD and following.text[:1].isupper() and before not in {"no", "nos", "mr", "mrs", "dr"}
+        )
     return True
 
 
-def layout(toks: Sequence[Tok], verbs: frozenset[str] = frozenset(), parts: Mapping[int, int] | None = None,
-           figures: Mapping[int, int] | None = None) -> Layout:
+def layout(
+    toks: Sequence[Tok],
+    verbs: frozenset[str] = frozenset(),
+    parts: Mapping[int, int] | None = None,
+    figures: Mapping[int, int] | None = None,
+) -> Layout:
     """Cut a note. `verbs` are words that open a deed or a step; `parts` and `figures` are first word -> word after the last
     one of each name and number. No piece begins inside a number ("eleven and a half"). Where there is no punctuation, the
     trained scorer "stops" says where it would have stood.
@@ -79,7 +92,7 @@ def layout(toks: Sequence[Tok], verbs: frozenset[str] = frozenset(), parts: Mapp
     for i in range(1, n):
         tok = toks[i]
         stop = stops.get(i)
-        if stop == STOP or (tok.line or _ends_sentence(toks, i - 1)) and not (tok.line and _continues(toks, i)):
+        if stop == STOP or ((tok.line or _ends_sentence(toks, i - 1)) and not (tok.line and _continues(toks, i))):
             sentence += 1
             starts.append(i)
             opened[i] = "."
@@ -90,7 +103,9 @@ def layout(toks: Sequence[Tok], verbs: frozenset[str] = frozenset(), parts: Mapp
     return _laid_out(toks, starts, opened, sentence_of, flat)
 
 
-def _laid_out(toks: Sequence[Tok], starts: list[int], opened: dict[int, str], sentence_of: list[int], flat: bool) -> Layout:
+def _laid_out(
+    toks: Sequence[Tok], starts: list[int], opened: dict[int, str], sentence_of: list[int], flat: bool
+) -> Layout:
     n = len(toks)
     piece_of = [0] * n
     spans: list[tuple[int, int]] = []
@@ -99,7 +114,11 @@ def _laid_out(toks: Sequence[Tok], starts: list[int], opened: dict[int, str], se
             spans.append((i, i + 1))
         else:
             spans[-1] = (spans[-1][0], i + 1)
-    asked = {number for number, (first, last) in enumerate(spans) if any(toks[k].low == "?" for k in range(max(first, last - 2), last))}
+    asked = {
+        number
+        for number, (first, last) in enumerate(spans)
+        if any(toks[k].low == "?" for k in range(max(first, last - 2), last))
+    }
     pieces: list[Piece] = []
     bounds = [*starts, n]
     for number, first in enumerate(starts):
@@ -118,8 +137,16 @@ def is_flat(toks: Sequence[Tok]) -> bool:
 GO_ON, COMMA, STOP = "", ",", "."
 
 
-def stop_features(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts: Mapping[int, int], figures: Mapping[int, int],
-                  ends: frozenset[int], part_ends: frozenset[int], since: int) -> list[str]:
+def stop_features(
+    toks: Sequence[Tok],
+    i: int,
+    verbs: frozenset[str],
+    parts: Mapping[int, int],
+    figures: Mapping[int, int],
+    ends: frozenset[int],
+    part_ends: frozenset[int],
+    since: int,
+) -> list[str]:
     """The features by which a missing stop or comma before word `i` is guessed; `since` words follow the last stop."""
 
     def at(k: int) -> str:
@@ -128,7 +155,14 @@ def stop_features(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts: Map
         return "#" if k in figures or toks[k].kind == NUM else toks[k].low
 
     one, two, here, after = at(i - 1), at(i - 2), at(i), at(i + 1)
-    features = [f"-1={one}", f"0={here}", f"+1={after}", f"-1,0={one}_{here}", f"0,1={here}_{after}", f"-2,-1={two}_{one}"]
+    features = [
+        f"-1={one}",
+        f"0={here}",
+        f"+1={after}",
+        f"-1,0={one}_{here}",
+        f"0,1={here}_{after}",
+        f"-2,-1={two}_{one}",
+    ]
     if i in ends:
         features += ["figure|", f"figure|{here}"]
     if i in part_ends:
@@ -149,8 +183,9 @@ def stop_features(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts: Map
     return features
 
 
-def _guessed_stops(toks: Sequence[Tok], verbs: frozenset[str], parts: Mapping[int, int], figures: Mapping[int, int],
-                   inside: set[int]) -> dict[int, str]:
+def _guessed_stops(
+    toks: Sequence[Tok], verbs: frozenset[str], parts: Mapping[int, int], figures: Mapping[int, int], inside: set[int]
+) -> dict[int, str]:
     model = scorer("stops")
     ends, part_ends = frozenset(figures.values()), frozenset(parts.values())
     out: dict[int, str] = {}

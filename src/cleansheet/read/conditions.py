@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING
 
 from .data_files import packaged
 from .lexicon import Phrases
-from .quantities import Figure
-from .words import Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .quantities import Figure
+    from .words import Tok
 
 SPEED, TEMPERATURE, ELAPSED = "speed_rpm", "temperature_c", "elapsed_min"
 _MINUTES = {"s": 1 / 60, "min": 1.0, "h": 60.0, "d": 1440.0, "wk": 10080.0}
-_AT = frozenset("at @ about around from to over above on by with".split())
+_AT = frozenset(["at", "@", "about", "around", "from", "to", "over", "above", "on", "by", "with"])
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING
 
 from .data_files import packaged
 from .lexicon import Phrases, spellings
-from .words import Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from .words import Tok
 
 LIMITS = ("limit_before", "limit_after")
 FAMILIES = (

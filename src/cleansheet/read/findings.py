@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING
 
-from .clauses import Layout
 from .data_files import packaged
 from .focus import around
 from .lexicon import Phrases
-from .parts import Part
-from .words import Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .clauses import Layout
+    from .parts import Part
+    from .words import Tok
 
 _SPLITTING = frozenset({",", "and", "&", "but"})
-_NEGATORS = frozenset("not no never isn't wasn't aren't weren't without don't doesn't didn't nothing none neither nor hardly ain't".split())
+_NEGATORS = frozenset(
+    "not no never isn't wasn't aren't weren't without don't doesn't didn't nothing none neither nor hardly ain't".split()
+)
 _FLIP = {
     "leaking": "dry", "worn": "ok", "cracked": "ok", "corroded": "ok", "loose": "ok", "fouled": "ok", "faulty": "ok",
     "weak": "ok", "ok": "faulty", "works": "does_not_work", "dry": "leaking", "strong": "weak", "steady": "unsteady",
@@ -59,7 +65,9 @@ def finding_book() -> _Book:
     return _Book(anything, of, frozenset(data["bare"]))
 
 
-def subject_of(first: int, last: int, parts: Sequence[Part], starts: Sequence[int], layout: Layout, toks: Sequence[Tok]) -> Part | None:
+def subject_of(
+    first: int, last: int, parts: Sequence[Part], starts: Sequence[int], layout: Layout, toks: Sequence[Tok]
+) -> Part | None:
     """The part that something said at `first` to `last` is said of: the nearest named one."""
     near = around(first, last, parts, starts, layout, toks)
     return near[0][0] if near else None
@@ -91,7 +99,10 @@ def find_findings(toks: Sequence[Tok], parts: Sequence[Part], layout: Layout) ->
             i += 1
             continue
         phrase = " ".join(tok.low for tok in toks[hit.first : hit.last])
-        negated = any(toks[k].low in _NEGATORS for k in range(max(0, hit.first - 3, layout.pieces[layout.piece_of[hit.first]].first), hit.first))
+        negated = any(
+            toks[k].low in _NEGATORS
+            for k in range(max(0, hit.first - 3, layout.pieces[layout.piece_of[hit.first]].first), hit.first)
+        )
         word = _FLIP.get(hit.found, hit.found) if negated and not phrase.startswith(("no ", "not ")) else hit.found
         found.append(Finding(hit.first, hit.last, word, phrase in book.bare, negated, phrase))
         i = hit.last

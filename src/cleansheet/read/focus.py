@@ -7,12 +7,14 @@ of the sentence less, one in an earlier sentence less again, and what the note n
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol, TypeVar
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
-from .clauses import Layout
-from .words import Tok
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .clauses import Layout
+    from .words import Tok
 
 SAME_PIECE, LINKED, SAME_PIECE_AFTER, SAME_SENTENCE, EARLIER, OPENING = 1.0, 1.0, 0.62, 0.78, 0.55, 0.22
 _FADE_PIECE, _FADE_SENTENCE, _LEAST = 0.9, 0.82, 0.12
@@ -43,8 +45,16 @@ class Weight:
     distance: int = 0
 
 
-def around(first: int, last: int, named: Sequence[T], starts: Sequence[int], layout: Layout, toks: Sequence[Tok],
-           stop_before: int = -1, stop_after: int = 1 << 30) -> list[tuple[T, Weight]]:
+def around(
+    first: int,
+    last: int,
+    named: Sequence[T],
+    starts: Sequence[int],
+    layout: Layout,
+    toks: Sequence[Tok],
+    stop_before: int = -1,
+    stop_after: int = 1 << 30,
+) -> list[tuple[T, Weight]]:
     """Names in reach of the words `first` to `last`, each with its weight, nearest first.
 
     `named` is sorted by first word and `starts` holds those first words. Between `stop_before` and `stop_after` lie no

@@ -6,12 +6,14 @@ left out. A signed word of the text is looked up as it stands and without its po
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
-from typing import Generic, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 from .words import Tok, words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
 
 T = TypeVar("T")
 _END = ""  # no word is empty, so this key can hold what a phrase stands for

@@ -6,8 +6,8 @@ recogniser's run of number words is cut the same way, whatever the longest numbe
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from cleansheet.terms import Quantity
 from cleansheet.units import same_kind
@@ -17,6 +17,9 @@ from .places import Place, small
 from .quantities import Figure
 from .quantities_units import unit_at
 from .words import NUM, WORD, Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 _TIES = frozenset({":", "-", "–", "=", ")", "at", "is", "was", "reads", "on", "gave", "@", "."})
 _PARTED = frozenset({",", ";", "|", "/", "and", "then", ".", "&", "·", "•", "-", "cylinder", "number", "no"})
@@ -35,35 +38,37 @@ class Pair:
     last: int
 
 
-def _values(toks: Sequence[Tok], i: int) -> list[Number]:
+def _values(toks: list[Tok], i: int) -> list[Number]:
     if i >= len(toks) or toks[i].line:
         return []
-    found = candidates_at(toks, i)  # type: ignore[arg-type]
+    found = candidates_at(toks, i)
     return [number for number in found if number.form not in _ODD_FORMS and number.form != "maybe-grouped"]
 
 
-def _after_value(toks: Sequence[Tok], number: Number) -> int:
+def _after_value(toks: list[Tok], number: Number) -> int:
     """The word after a value, its unit, the same in a second unit, and what parts it from the next pair."""
     j = number.last
     if j < len(toks) and toks[j].low == "k":
         j += 1
-    hit = unit_at(toks, j)  # type: ignore[arg-type]
+    hit = unit_at(toks, j)
     if hit is not None:
         j = hit.end
         if j + 1 < len(toks) and toks[j].low in {"/", "(", "="}:
-            for second in candidates_at(toks, j + 1):  # type: ignore[arg-type]
-                other = unit_at(toks, second.last)  # type: ignore[arg-type]
+            for second in candidates_at(toks, j + 1):
+                other = unit_at(toks, second.last)
                 if other is not None and other.codes[0] != hit.codes[0]:
                     j = other.end
                     if j < len(toks) and toks[j].low == ")":
                         j += 1
                     break
-    while j < len(toks) and toks[j].low in _PARTED and not (toks[j].low in {"-"} and toks[j].glued is False):
+    while j < len(toks) and toks[j].low in _PARTED and not (toks[j].low == "-" and toks[j].glued is False):
         j += 1
     return j
 
 
-def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int = 0, before: Number | None = None) -> list[Pair]:
+def pairs_at(
+    toks: list[Tok], i: int, place: int | None = None, depth: int = 0, before: Number | None = None
+) -> list[Pair]:
     """The longest list of pairs that begins at word `i`, each place one more than the one before; [] where there is none."""
     if i >= len(toks) or depth > _MOST_PLACES:
         return []
@@ -71,7 +76,9 @@ def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int =
     if said is None or (place is not None and int(said) != place and not _goes_on(toks, i, int(said), place)):
         return []
     following = toks[i + 1] if i + 1 < len(toks) else None
-    if following is not None and (following.low == "point" or (toks[i].kind == NUM and following.glued and following.kind == WORD)):
+    if following is not None and (
+        following.low == "point" or (toks[i].kind == NUM and following.glued and following.kind == WORD)
+    ):
         return []
     j = i + 1
     if j < len(toks) and toks[j].low in _TIES:
@@ -81,7 +88,13 @@ def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int =
         after = _after_value(toks, number)
         rest = pairs_at(toks, after, int(said) + 1, depth + 1, number)
         # a run that goes on with bare number words was cut in the wrong place
-        if not rest and after < len(toks) and after == number.last and toks[after].kind == WORD and candidates_at(toks, after):  # type: ignore[arg-type]
+        if (
+            not rest
+            and after < len(toks)
+            and after == number.last
+            and toks[after].kind == WORD
+            and candidates_at(toks, after)
+        ):
             continue
         chain = [Pair(i, said, number, number.last), *rest]
         if len(chain) > len(best) or (len(chain) == len(best) and _evenness(chain) < _evenness(best)):
@@ -89,12 +102,14 @@ def pairs_at(toks: Sequence[Tok], i: int, place: int | None = None, depth: int =
     return best
 
 
-def _goes_on(toks: Sequence[Tok], i: int, said: int, place: int) -> bool:
+def _goes_on(toks: list[Tok], i: int, said: int, place: int) -> bool:
     """Places in figures may skip ("1 150  3 148  5 152"), where a figure and no unit follows."""
-    return said > place and toks[i].kind == NUM and i + 1 < len(toks) and toks[i + 1].kind == NUM and not toks[i + 1].glued
+    return (
+        said > place and toks[i].kind == NUM and i + 1 < len(toks) and toks[i + 1].kind == NUM and not toks[i + 1].glued
+    )
 
 
-def _ditto(toks: Sequence[Tok], i: int, before: Number | None) -> list[Number]:
+def _ditto(toks: list[Tok], i: int, before: Number | None) -> list[Number]:
     """A ditto mark stands for the value before it, at its own place."""
     if before is None or i >= len(toks) or toks[i].low not in _DITTO or toks[i].glued:
         return []
@@ -108,7 +123,7 @@ def _evenness(chain: list[Pair]) -> float:
     return max(values) / low if low > 0 else 1e9
 
 
-def _starts_pair(toks: Sequence[Tok], i: int) -> bool:
+def _starts_pair(toks: list[Tok], i: int) -> bool:
     said = small(toks[i])
     if said is None or int(said) > 3:
         return False
@@ -116,10 +131,11 @@ def _starts_pair(toks: Sequence[Tok], i: int) -> bool:
     return before not in {"-", "–", "/", ".", "to", "and", "of", "no", "number", "#", "than", "x"} or not toks[i].glued
 
 
-def _to_figure(toks: Sequence[Tok], number: Number) -> Figure:
-    hit = unit_at(toks, number.last)  # type: ignore[arg-type]
+def _to_figure(toks: list[Tok], number: Number) -> Figure:
+    hit = unit_at(toks, number.last)
     unit = number.unit
-    last, others = number.last, ()
+    last = number.last
+    others: tuple[str, ...] = ()
     end = number.end
     if hit is not None and unit is None:
         unit, last, end = hit.codes[0], hit.end, toks[hit.end - 1].end
@@ -132,10 +148,10 @@ def _to_figure(toks: Sequence[Tok], number: Number) -> Figure:
     )  # fmt: skip
 
 
-_NUMBERED = frozenset("no number cyl cylinder # on in pot".split())
+_NUMBERED = frozenset(["no", "number", "cyl", "cylinder", "#", "on", "in", "pot"])
 
 
-def split_figures(toks: Sequence[Tok], figures: Sequence[Figure]) -> list[Figure]:
+def split_figures(toks: list[Tok], figures: Sequence[Figure]) -> list[Figure]:
     """Figures that hold a place or an engine speed before the value, taken apart.
 
     "no 2 to 5 thou" is 5 thou at place 2, no range; "at three thousand fourteen point four volts" is a speed and a voltage.
@@ -143,16 +159,24 @@ def split_figures(toks: Sequence[Tok], figures: Sequence[Figure]) -> list[Figure
     out: list[Figure] = []
     for figure in figures:
         before = toks[figure.first - 1].low if figure.first else ""
-        if figure.form == "range" and figure.link == "to" and figure.parts and before in _NUMBERED and small(toks[figure.first]):
+        if (
+            figure.form == "range"
+            and figure.link == "to"
+            and figure.parts
+            and before in _NUMBERED
+            and small(toks[figure.first])
+        ):
             out.append(figure.parts[1])
             continue
         figure = _other_unit(toks, figure)  # noqa: PLW2901
-        cut = _after_thousand(toks, figure) if before in {"at", "@"} else None
+        cut = _at_comma(toks, figure)
+        if cut is None and before in {"at", "@"}:
+            cut = _after_thousand(toks, figure)
         out += cut if cut is not None else [figure]
     return out
 
 
-def heading_units(toks: Sequence[Tok]) -> list[tuple[int, int, str]]:
+def heading_units(toks: list[Tok]) -> list[tuple[int, int, str]]:
     """Units said in a heading, each with the words it holds for: "clearances, thou: ...", "compression (psi): ...".
 
     A heading's unit holds to the end of its sentence or, over the lines of a table, to the next heading or full stop.
@@ -163,8 +187,14 @@ def heading_units(toks: Sequence[Tok]) -> list[tuple[int, int, str]]:
             continue
         end = i - 1 if toks[i - 1].low == ")" else i
         for start in range(max(0, end - 3), end):
-            hit = unit_at(toks, start)  # type: ignore[arg-type]
-            if hit is not None and hit.end == end and start and toks[start - 1].kind != NUM and not toks[start].glued | (toks[start - 1].low == "("):
+            hit = unit_at(toks, start)
+            if (
+                hit is not None
+                and hit.end == end
+                and start
+                and toks[start - 1].kind != NUM
+                and not toks[start].glued | (toks[start - 1].low == "(")
+            ):
                 found.append((i + 1, _heading_ends(toks, i + 1), hit.codes[0]))
                 break
             if hit is not None and hit.end == end and start and toks[start - 1].low in {"(", ","}:
@@ -173,18 +203,18 @@ def heading_units(toks: Sequence[Tok]) -> list[tuple[int, int, str]]:
     return found
 
 
-def _heading_ends(toks: Sequence[Tok], i: int) -> int:
+def _heading_ends(toks: list[Tok], i: int) -> int:
     for j in range(i, len(toks)):
         if toks[j].low == ":" or (toks[j].low == "." and (j + 1 == len(toks) or not toks[j + 1].glued) and j - i > 8):
             return j
     return len(toks)
 
 
-_TAKEN_BACK = frozenset("sorry no rather correction wait".split())
+_TAKEN_BACK = frozenset(["sorry", "no", "rather", "correction", "wait"])
 _SMALL_WORDS = frozenset({",", "i", "mean", "make", "that", "er", "um", "erm", "-"})
 
 
-def _other_unit(toks: Sequence[Tok], figure: Figure) -> Figure:
+def _other_unit(toks: list[Tok], figure: Figure) -> Figure:
     """A unit taken back: "8.1 ohms, sorry, kilohms" is 8.1 kΩ."""
     if figure.quantity.unit is None or figure.last + 1 >= len(toks):
         return figure
@@ -194,31 +224,48 @@ def _other_unit(toks: Sequence[Tok], figure: Figure) -> Figure:
         if low in _TAKEN_BACK or (low == "mean" and toks[i - 1].low == "i"):
             taken = True
         elif low not in _SMALL_WORDS:
-            hit = unit_at(toks, i) if taken else None  # type: ignore[arg-type]
+            hit = unit_at(toks, i) if taken else None
             if hit is not None and same_kind(hit.codes[0], figure.quantity.unit) and not _number_near(toks, i, hit.end):
                 return replace(figure, quantity=replace(figure.quantity, unit=hit.codes[0]), alternatives=())
             return figure
     return figure
 
 
-def _number_near(toks: Sequence[Tok], first: int, last: int) -> bool:
+def _number_near(toks: list[Tok], first: int, last: int) -> bool:
     return toks[first - 1].kind == NUM or (last < len(toks) and toks[last].kind == NUM)
 
 
-def _after_thousand(toks: Sequence[Tok], figure: Figure) -> list[Figure] | None:
+def _at_comma(toks: list[Tok], figure: Figure) -> list[Figure] | None:
+    """ "at four thousand, thirty one degrees" is two numbers; "two thousand, three hundred" is one."""
+    if figure.last - figure.first < 4 or figure.quantity.value is None:
+        return None
+    comma = next((i for i in range(figure.first + 1, figure.last - 1) if toks[i].low == ","), None)
+    if comma is None or toks[figure.first].kind == NUM:
+        return None
+    after = comma + 2 if toks[comma + 1].low == "and" else comma + 1
+    if any(tok.low == "hundred" for tok in toks[after : after + 3]):
+        return None
+    heads = [number for number in candidates_at(toks, figure.first) if number.last == comma]
+    tails = [number for number in candidates_at(toks, after) if number.form not in _ODD_FORMS]
+    if not heads or not tails:
+        return None
+    return [_to_figure(toks, heads[0]), _to_figure(toks, tails[0])]
+
+
+def _after_thousand(toks: list[Tok], figure: Figure) -> list[Figure] | None:
     at = next((i for i in range(figure.first, figure.last - 1) if toks[i].low in {"thousand", "hundred"}), None)
     if at is None or figure.quantity.unit == "{rev}/min" or figure.quantity.value is None:
         return None
     if toks[at + 1].low == "and" or (toks[at].low == "hundred" and figure.quantity.value == int(figure.quantity.value)):
         return None
-    heads = [number for number in candidates_at(toks, figure.first) if number.last == at + 1]  # type: ignore[arg-type]
-    tails = [number for number in candidates_at(toks, at + 1) if unit_at(toks, number.last) is not None]  # type: ignore[arg-type]
+    heads = [number for number in candidates_at(toks, figure.first) if number.last == at + 1]
+    tails = [number for number in candidates_at(toks, at + 1) if unit_at(toks, number.last) is not None]
     if not heads or not tails or heads[0].value < 500:
         return None
     return [_to_figure(toks, heads[0]), _to_figure(toks, tails[0])]
 
 
-def cut_lists(toks: Sequence[Tok], figures: Sequence[Figure]) -> tuple[list[Figure], list[Place], dict[int, int]]:
+def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure], list[Place], dict[int, int]]:
     """The figures with lists of pairs cut, the places that the lists gave, and for each value's first word its list's number.
 
     "one nine, two eleven" is 9 at place 1 and 11 at place 2, not 19 and 211.
@@ -232,12 +279,16 @@ def cut_lists(toks: Sequence[Tok], figures: Sequence[Figure]) -> tuple[list[Figu
         figure = figures[k]
         i = figure.first
         chain = pairs_at(toks, i) if _starts_pair(toks, i) and figure.form not in _ODD_FORMS else []
-        if len(chain) >= 2 and _is_list(toks, chain, figure):
+        if len(chain) >= 2 and _is_list(chain, figure):
             groups += 1
             last = i
             for pair in chain:
                 known = next((other for other in figures[k:] if other.first >= pair.number.first), None)
-                same = known is not None and known.first == pair.number.first and any(q.value == pair.number.value for q in (known.quantity, *known.alternatives))
+                same = (
+                    known is not None
+                    and known.first == pair.number.first
+                    and any(q.value == pair.number.value for q in (known.quantity, *known.alternatives))
+                )
                 made = known if known is not None and same else _to_figure(toks, pair.number)
                 if made.quantity.unit is None and _headed(figure):  # "compression (psi): 1 150, 2 148"
                     made = replace(made, quantity=replace(made.quantity, unit=figure.quantity.unit))
@@ -258,7 +309,7 @@ def _headed(figure: Figure) -> bool:
     return figure.quantity.unit is not None and figure.unit_start is None and figure.form != "resistance-code"
 
 
-def _is_list(toks: Sequence[Tok], chain: list[Pair], figure: Figure) -> bool:
+def _is_list(chain: list[Pair], figure: Figure) -> bool:
     """Two pairs are a list only where the values are alike and no unit stands behind the first place."""
     if chain[0].place not in {"1", "2"} and len(chain) < 3:
         return False

@@ -3,26 +3,40 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from cleansheet.catalogue.identifiers import find_trouble_codes, find_vins
 
 from .words import NUM, Tok
 
-# Letters and digits mixed and joined ("KS-2207-4", "4RD-118", "T4-88120"); a date code may be digits alone after its cue.
-_CODE = re.compile(r"(?<![\w.-])(?=[A-Z0-9/-]*\d)(?=[A-Z0-9/-]*[A-Z])[A-Z0-9]+(?:[-/][A-Z0-9]+)+(?![\w-])|(?<![\w.-])[A-Z]{1,4}\d{3,}[A-Z0-9]*(?![\w-])")
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+# Letters and digits mixed and joined ("KS-2207-4", "4RD-118", "T4-88120"), or letters with three digits or more.
+_CODE = re.compile(
+    r"(?<![\w.-])(?=[A-Z0-9/-]*\d)(?=[A-Z0-9/-]*[A-Z])[A-Z0-9]+(?:[-/][A-Z0-9]+)+(?![\w-])"
+    r"|(?<![\w.-])[A-Z]{1,4}\d{3,}[A-Z0-9]*(?![\w-])"
+)
+# What says that a code follows; a date code may be digits alone after it.
 _CUED = re.compile(
-    r"\b(?:stamped|stamp(?: on (?:it|the \w+(?: \w+)?))?(?: is| says)?|marked|marking(?: is)?|tag(?: on (?:it|the \w+))?(?: is| says| reads)?|part (?:no\.?|number|num)(?: is)?|p/n|pn|"
-    r"numbers? (?:on it|on the \w+(?: \w+)?|off (?:it|the old one|the \w+)|is|stamped)(?: (?:is|says|reads))?|number(?= [A-Z0-9]+-)|serial(?: (?:no\.?|number))?(?: is)?|date code(?: on (?:it|the \w+))?(?: is)?|casting(?: number| no\.?)?|"
-    r"dated|code(?: on (?:it|the \w+))?(?: is)?|etched|labelled|label says|engraved|no\.|cast)\b[ :,]*(?:is |with |says |as )?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){0,6})",
-    re.IGNORECASE,
+    r"""\b(?:
+      stamped | stamp(?:[ ]on[ ](?:it|the[ ]\w+(?:[ ]\w+)?))?(?:[ ]is|[ ]says)? | marked | marking(?:[ ]is)?
+    | tag(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is|[ ]says|[ ]reads)? | part[ ](?:no\.?|number|num)(?:[ ]is)? | p/n | pn
+    | numbers?[ ](?:on[ ]it|on[ ]the[ ]\w+(?:[ ]\w+)?|off[ ](?:it|the[ ]old[ ]one|the[ ]\w+)|is|stamped)(?:[ ](?:is|says|reads))?
+    | number(?=[ ][A-Z0-9]+-) | serial(?:[ ](?:no\.?|number))?(?:[ ]is)? | date[ ]code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)?
+    | casting(?:[ ]number|[ ]no\.?)? | dated | code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)? | etched | labelled | label[ ]says
+    | engraved | no\. | cast
+    )\b[ :,]*(?:is[ ]|with[ ]|says[ ]|as[ ])?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){0,6})""",
+    re.IGNORECASE | re.VERBOSE,
 )
 _SAID = frozenset(
     "zero oh o nought one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
     "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred double triple stroke dash slash hyphen point".split()
 )
-_NOT_CODES = re.compile(r"^(?:\d{3}/\d{2}|R\d{2}|\d{1,2}-\d{1,2}|\d{1,3}/\d{1,3}(?:/\d{1,3})*|[A-Z]{1,2}/?[A-Z]?|\d+[WwVvAaKk]-?\d*|SAE|DOT\d?)$")
+_NOT_CODES = re.compile(
+    r"^(?:\d{3}/\d{2}|R\d{2}|\d{1,2}-\d{1,2}|\d{1,3}/\d{1,3}(?:/\d{1,3})*|[A-Z]{1,2}/?[A-Z]?|\d+[WwVvAaKk]-?\d*|SAE|DOT\d?)$"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,9 +90,11 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
             digits += 1
         elif tok.low in _SAID:
             words_said += 1
-        elif tok.text.isupper() and len(tok.text) <= 4:
-            letters += 1
-        elif len(tok.low) <= 2 and tok.low.isalpha() and tok.low not in {"is", "it", "on", "at", "in", "so", "no", "to", "of", "or", "a", "i", "we", "by", "he"}:
+        elif (tok.text.isupper() and len(tok.text) <= 4) or (
+            len(tok.low) <= 2
+            and tok.low.isalpha()
+            and tok.low not in {"is", "it", "on", "at", "in", "so", "no", "to", "of", "or", "a", "i", "we", "by", "he"}
+        ):
             letters += 1
         elif tok.low in {"-", "/"}:
             continue
@@ -88,7 +104,16 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     if last <= start:
         return None
     code = text[start:last]
-    if (letters and (digits or words_said >= 2)) or words_said >= 4 or (digits and len(re.sub(r"\D", "", code)) >= 4 and not letters and re.search(r"stamp|mark|tag|number|code|dated|serial|no\.|label|etched|p/?n|cast", cue)):
+    if (
+        (letters and (digits or words_said >= 2))
+        or words_said >= 4
+        or (
+            digits
+            and len(re.sub(r"\D", "", code)) >= 4
+            and not letters
+            and re.search(r"stamp|mark|tag|number|code|dated|serial|no\.|label|etched|p/?n|cast", cue)
+        )
+    ):
         if re.fullmatch(r"[\d.,]+", code) and ("." in code or "," in code):
             return None
         return Marking(start, last, words_said > 0)

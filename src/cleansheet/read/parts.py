@@ -7,7 +7,6 @@ as such. "crank sensor plug" is a connector, for what follows a part's name may 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -16,13 +15,15 @@ from .lexicon import Phrases
 from .words import WORD, Tok
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from cleansheet.catalogue import Catalogue
 
 NAME, SHARED, OTHER, HEARD, NEAR = "name", "shared", "other", "heard", "near"
 
 # what may follow a part's name and make a connector of it: "crank sensor plug", "pump connector"
 _PLUGGED = frozenset(
-    "plug connector connectors multiplug multi-plug pins pin terminal terminals plugs".split()
+    ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs"]
 )
 # parts whose own name takes "plug": "spark plug" is no connector
 _NOT_PLUGGED = frozenset({"spark-plug", "cylinder", "oil-system", "cooling-system", "cylinder-head", "relay", "fuse"})
@@ -168,10 +169,14 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
     after = toks[last].low if last < len(toks) else ""
     if low == "ac":
         return before in {"volts", "v", "mv", "millivolts", "an"} or after in {"ripple", "volts", "voltage", "side"}
-    if low == "throttle" or low == "throttles":
+    if low in {"throttle", "throttles"}:
         return after in {"open", "closed", "wide", "full", "to", "shut"} or before in {"full", "wide", "part", "closed"}
     if low == "crank":
-        return before in {"slow", "to", "won't", "not", "no", "would", "will", "it", "a", "good"} or after in {"over", "it", "no"}
+        return before in {"slow", "to", "won't", "not", "no", "would", "will", "it", "a", "good"} or after in {
+            "over",
+            "it",
+            "no",
+        }
     if low == "return":
         return before in {"to", "will", "a"} or after in {"to", "it", "visit"}
     if low in {"lead", "track", "head"}:
@@ -202,7 +207,12 @@ def _order(part: Part, before: list[Part], systems: list[str], names: PartNames)
     ids = list(part.ids)
     for earlier in reversed(before):
         # "the sensor" after "the crank sensor": the part whose name ends in the same noun
-        if earlier.ids and earlier.ids[0] in ids and earlier.name.split()[-1].rstrip("s") == word.rstrip("s") and len(earlier.name.split()) > 1:
+        if (
+            earlier.ids
+            and earlier.ids[0] in ids
+            and earlier.name.split()[-1].rstrip("s") == word.rstrip("s")
+            and len(earlier.name.split()) > 1
+        ):
             return (earlier.ids[0], *(other for other in ids if other != earlier.ids[0]))
         if earlier.how == OTHER and earlier.name.split()[-1].rstrip("s") == word.rstrip("s"):
             return ()
@@ -210,6 +220,6 @@ def _order(part: Part, before: list[Part], systems: list[str], names: PartNames)
         for candidate in ids:
             if candidate is not None and names.systems.get(candidate) == system:
                 return (candidate, *(other for other in ids if other != candidate))
-        if None in ids and system in {"electrical"}:
+        if None in ids and system == "electrical":
             return ()
     return tuple(ids)

@@ -121,7 +121,9 @@ def _outside(figures: list[Figure], markings: Sequence[Any]) -> list[Figure]:
     return [figure for figure in figures if not any(figure.start < m.end and m.start < figure.end for m in markings)]
 
 
-def settle_places(toks: Any, figures: list[Figure], listed: list[Place], parts: Any) -> tuple[list[Figure], list[Place]]:
+def settle_places(
+    toks: Any, figures: list[Figure], listed: list[Place], parts: Any
+) -> tuple[list[Figure], list[Place]]:
     """The places of lists and those said by themselves; a number that is a place is no figure any more."""
     unit_at = frozenset(
         i for figure in figures if figure.unit_start is not None for i in range(figure.first + 1, figure.last)
@@ -149,7 +151,7 @@ def pipeline() -> Language:
 
     _register()
     nlp = spacy.blank("en")
-    nlp.vocab.lex_attr_getters.clear()  # no component looks at a word's shape or the like
+    nlp.vocab.lex_attr_getters.clear()  # type: ignore[attr-defined]  # no component looks at a word's shape or the like
 
     def cut(text: str) -> Doc:
         toks = words(text)
@@ -174,7 +176,18 @@ def pipeline() -> Language:
         return doc
 
     nlp.tokenizer = cut
-    for name in ("figures", "parts", "tests", "places", "statements", "cues", "findings", "roles", "remarks", "mentions"):
+    for name in (
+        "figures",
+        "parts",
+        "tests",
+        "places",
+        "statements",
+        "cues",
+        "findings",
+        "roles",
+        "remarks",
+        "mentions",
+    ):
         nlp.add_pipe(name)
     return nlp
 

@@ -7,21 +7,32 @@ was said before: "front discs, left 16.5".
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import itertools
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from .cues import cue_book
-from .parts import Part
 from .words import NUM, Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .parts import Part
 
 _SMALL = {
     word: str(i)
     for i, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), start=1)
 } | {str(i): str(i) for i in range(1, 13)}
-_MARKERS = frozenset("cyl cylinder cylinders cyls number no nos # nr pot cell cells pin pins terminal terminals".split())
-_SEVERAL = frozenset({"injector", "ignition-lead", "spark-plug", "cylinder", "ignition-coil", "valve-train", "carburettor"})
-_ONE_OF = frozenset("side of bank end hand occasion more that which go test wheel corner drop day or hour minute litre bar".split())
-_AFTER_A_DEED = frozenset(", . ; through with and again to in for out & then".split())
+_MARKERS = frozenset(
+    "cyl cylinder cylinders cyls number no nos # nr pot cell cells pin pins terminal terminals".split()
+)
+_SEVERAL = frozenset(
+    {"injector", "ignition-lead", "spark-plug", "cylinder", "ignition-coil", "valve-train", "carburettor"}
+)
+_ONE_OF = frozenset(
+    "side of bank end hand occasion more that which go test wheel corner drop day or hour minute litre bar".split()
+)
+_AFTER_A_DEED = frozenset([",", ".", ";", "through", "with", "and", "again", "to", "in", "for", "out", "&", "then"])
 _CORNERS = {
     "nsf": "front-left", "osf": "front-right", "nsr": "rear-left", "osr": "rear-right",
     "fl": "front-left", "fr": "front-right", "rl": "rear-left", "rr": "rear-right",
@@ -29,12 +40,19 @@ _CORNERS = {
     "lhf": "front-left", "rhf": "front-right", "lhr": "rear-left", "rhr": "rear-right",
     "nf": "front-left", "of": "", "flh": "front-left", "frh": "front-right",
 }  # fmt: skip
-_LEFT = frozenset("ns nearside left lh near-side passenger n/s nside l".split())
-_RIGHT = frozenset("os offside right rh off-side driver's drivers driver o/s oside".split())
+_LEFT = frozenset(["ns", "nearside", "left", "lh", "near-side", "passenger", "n/s", "nside", "l"])
+_RIGHT = frozenset(["os", "offside", "right", "rh", "off-side", "driver's", "drivers", "driver", "o/s", "oside"])
 _AXLE = {
     "front": "front", "fronts": "front", "rear": "rear", "rears": "rear", "back": "rear",
 }  # fmt: skip
-_SIDES = {"inner": "inner", "outer": "outer", "inboard": "inner", "outboard": "outer", "inside": "inner", "outside": "outer"}
+_SIDES = {
+    "inner": "inner",
+    "outer": "outer",
+    "inboard": "inner",
+    "outboard": "outer",
+    "inside": "inner",
+    "outside": "outer",
+}
 _PORTS = {
     "inlet": "intake", "inlets": "intake", "intake": "intake", "intakes": "intake",
     "exhaust": "exhaust", "exhausts": "exhaust", "exh": "exhaust", "in": "intake", "ex": "exhaust",
@@ -68,8 +86,12 @@ def small(tok: Tok) -> str | None:
     return _SMALL.get(tok.low.removesuffix("'s"))
 
 
-def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[int] = frozenset(),
-                decimals: frozenset[int] = frozenset()) -> list[Place]:
+def find_places(
+    toks: Sequence[Tok],
+    parts: Sequence[Part],
+    unit_at: frozenset[int] = frozenset(),
+    decimals: frozenset[int] = frozenset(),
+) -> list[Place]:
     """Every place said in the note, from left to right.
 
     `unit_at` are the words at which the unit of a figure stands: "no 2 mm" names no second cylinder. `decimals` are those
@@ -91,7 +113,7 @@ def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[i
             axle = _AXLE[low]
             if found is None:
                 found = Place(i, i + 1, None, "axle")
-        elif low in _CORNERS and _CORNERS[low]:
+        elif _CORNERS.get(low):
             found = Place(i, i + 1, _CORNERS[low], "corner")
             axle = _CORNERS[low].split("-")[0]
         elif low in {"n", "o"} and (spelt := _slashed(toks, i)) is not None:
@@ -101,14 +123,23 @@ def find_places(toks: Sequence[Tok], parts: Sequence[Part], unit_at: frozenset[i
             found = _side(toks, i, axle)
             if found is not None and found.kind == "corner" and found.value:
                 axle = found.value.split("-")[0] if found.last - found.first > 1 else axle
-        elif low in _SIDES and not (low == "outside" and i + 1 < n and toks[i + 1].low in {"is", "temp", "temperature"}):
-            if low in {"inner", "outer"} or any(part.id in {"brake-pad", "tyre"} for part in parts if part.first <= i + 2):
+        elif low in _SIDES and not (
+            low == "outside" and i + 1 < n and toks[i + 1].low in {"is", "temp", "temperature"}
+        ):
+            if low in {"inner", "outer"} or any(
+                part.id in {"brake-pad", "tyre"} for part in parts if part.first <= i + 2
+            ):
                 found = Place(i, i + 1, _SIDES[low], "side")
         elif low in _PORTS and valves and any(at <= i + 2 for at in valves):
             if low not in {"in", "ex"} or (i + 1 < n and toks[i + 1].kind == NUM):
                 found = Place(i, i + 1, _PORTS[low], "port")
         else:
-            found = _all_of(toks, i) or _terminals(toks, i, part_end) or rows.get(i) or _numbered(toks, i, part_end, unit_at, decimals)
+            found = (
+                _all_of(toks, i)
+                or _terminals(toks, i, part_end)
+                or rows.get(i)
+                or _numbered(toks, i, part_end, unit_at, decimals)
+            )
         if found is not None:
             places.append(found)
             i = found.last
@@ -126,7 +157,7 @@ def _row_heads(toks: Sequence[Tok], decimals: frozenset[int]) -> dict[int, Place
             if said is not None and not (toks[i + 1].glued and toks[i + 1].low not in {"|", ":", ")", "."}):
                 heads.append((i, int(said)))
     found: dict[int, Place] = {}
-    for (i, one), (j, two) in zip(heads, heads[1:], strict=False):
+    for (i, one), (j, two) in itertools.pairwise(heads):
         if two == one + 1:
             found[i] = Place(i, i + 1, str(one), "cylinder")
             found[j] = Place(j, j + 1, str(two), "cylinder")
@@ -141,7 +172,9 @@ def _terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place 
     if not (one.isdigit() and two.isdigit() and len(one) <= 2 and len(two) <= 2 and toks[i + 2].glued):
         return None
     before = toks[i - 1].low if i else ""
-    if (i in part_end or before in {"pins", "pin", "terminals", "terminal"}) and (toks[i + 3].kind == NUM or (toks[i + 3].low == ":" and before in {"pins", "terminals"})):
+    if (i in part_end or before in {"pins", "pin", "terminals", "terminal"}) and (
+        toks[i + 3].kind == NUM or (toks[i + 3].low == ":" and before in {"pins", "terminals"})
+    ):
         return Place(i, i + 3, f"{one}-{two}", "terminal")
     return None
 
@@ -170,7 +203,14 @@ def _with_axle(toks: Sequence[Tok], i: int) -> Place | None:
 def _side_word(toks: Sequence[Tok], i: int) -> tuple[str, int]:
     """The side named at `i` ("n/s" is three pieces) and the word after it, or ("", i)."""
     low = toks[i].low
-    if low in {"n", "o"} and i + 4 < len(toks) and toks[i + 1].low == "/" and toks[i + 2].low == "s" and toks[i + 3].low == "/" and toks[i + 4].low in {"f", "r"}:
+    if (
+        low in {"n", "o"}
+        and i + 4 < len(toks)
+        and toks[i + 1].low == "/"
+        and toks[i + 2].low == "s"
+        and toks[i + 3].low == "/"
+        and toks[i + 4].low in {"f", "r"}
+    ):
         return "", i
     if low in {"n", "o"} and i + 2 < len(toks) and toks[i + 1].low == "/" and toks[i + 2].low == "s":
         return ("ns" if low == "n" else "os"), i + 3
@@ -201,7 +241,9 @@ def _slashed(toks: Sequence[Tok], i: int) -> Place | None:
     """ "n/s/f", "o/s/r"."""
     run = [tok.low for tok in toks[i : i + 5]]
     if len(run) == 5 and run[1] == run[3] == "/" and run[2] == "s" and run[4] in {"f", "r"}:
-        return Place(i, i + 5, f"{'front' if run[4] == 'f' else 'rear'}-{'left' if run[0] == 'n' else 'right'}", "corner")
+        return Place(
+            i, i + 5, f"{'front' if run[4] == 'f' else 'rear'}-{'left' if run[0] == 'n' else 'right'}", "corner"
+        )
     return None
 
 
@@ -211,7 +253,21 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
     after = toks[i + 1].low if i + 1 < len(toks) else ""
     if i and (toks[i - 1].kind == NUM or before in {"mm", "bar", "psi", "thou", "mil", "degrees", "in"}):
         return True
-    if before in {"all", "was", "came", "come", "went", "is", "that's", "it's"} or after in {",", ".", "up", "round", "down", "then", "so", "on", "in", "at", "away", "through", "back"}:
+    if before in {"all", "was", "came", "come", "went", "is", "that's", "it's"} or after in {
+        ",",
+        ".",
+        "up",
+        "round",
+        "down",
+        "then",
+        "so",
+        "on",
+        "in",
+        "at",
+        "away",
+        "through",
+        "back",
+    }:
         return False
     return bool(before) or after in {"front", "rear", "side", "hand"} or after.isalpha()
 
@@ -228,8 +284,9 @@ def _all_of(toks: Sequence[Tok], i: int) -> Place | None:
     return None
 
 
-def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: frozenset[int],
-              decimals: frozenset[int]) -> Place | None:
+def _numbered(
+    toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: frozenset[int], decimals: frozenset[int]
+) -> Place | None:
     """A numbered place that begins at word `i`, with its marker: "#3", "no. 3", "cyl 2", "on 2"; lists give `several`."""
     low = toks[i].low
     j = i
@@ -238,7 +295,9 @@ def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: f
         while j < len(toks) and (toks[j].low in {".", "#"} or toks[j].low in _MARKERS) and j - i < 3:
             j += 1
     elif low in {"on", "in", "of", "from", "into", "between"} and i + 1 < len(toks) and small(toks[i + 1]):
-        if i + 2 < len(toks) and (i + 2 in unit_at or toks[i + 2].low in {"of", "side", "point", "hundred", "bar", "volts", "psi", "to"}):
+        if i + 2 < len(toks) and (
+            i + 2 in unit_at or toks[i + 2].low in {"of", "side", "point", "hundred", "bar", "volts", "psi", "to"}
+        ):
             return None
         j = i + 1
         if toks[j].low == "one" and i + 2 < len(toks) and toks[i + 2].low in _ONE_OF:
@@ -247,11 +306,29 @@ def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: f
         if i + 1 in unit_at or i in decimals:
             return None
         j = i
-    elif i and small(toks[i]) and toks[i - 1].low in cue_book().verbs and i + 1 < len(toks) and toks[i + 1].low in _AFTER_A_DEED:
-        j = i
-    elif small(toks[i]) and i + 1 < len(toks) and toks[i + 1].low in {"→", "->", "-"} and i + 2 < len(toks) and toks[i + 1].low != "-":
-        j = i
-    elif small(toks[i]) and i + 3 < len(toks) and toks[i + 1].low == "-" and toks[i + 2].low == ">" and not toks[i + 1].glued:
+    elif (
+        (
+            i
+            and small(toks[i])
+            and toks[i - 1].low in cue_book().verbs
+            and i + 1 < len(toks)
+            and toks[i + 1].low in _AFTER_A_DEED
+        )
+        or (
+            small(toks[i])
+            and i + 1 < len(toks)
+            and toks[i + 1].low in {"→", "->", "-"}
+            and i + 2 < len(toks)
+            and toks[i + 1].low != "-"
+        )
+        or (
+            small(toks[i])
+            and i + 3 < len(toks)
+            and toks[i + 1].low == "-"
+            and toks[i + 2].low == ">"
+            and not toks[i + 1].glued
+        )
+    ):
         j = i
     else:
         return None
@@ -260,7 +337,11 @@ def _numbered(toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: f
     first_value = small(toks[j])
     last = j + 1
     several = False
-    while last + 1 < len(toks) and toks[last].low in {"and", "&", ",", "to", "through", "-", "–", "+"} and small(toks[last + 1]):
+    while (
+        last + 1 < len(toks)
+        and toks[last].low in {"and", "&", ",", "to", "through", "-", "–", "+"}
+        and small(toks[last + 1])
+    ):
         after = last + 2
         if after in unit_at or (after < len(toks) and toks[after].low in {".", "point"} and toks[after].glued):
             break

@@ -47,7 +47,7 @@ def _forms() -> _Forms:
         firsts.add(keys[0].lower())
     for phrase, code in units.misheard().items():
         _put(tries["misheard"], [tok.low for tok in words(phrase)], (code,))
-    return _Forms(**tries, firsts=frozenset(firsts))  # type: ignore[arg-type]
+    return _Forms(**tries, firsts=frozenset(firsts))
 
 
 def _put(trie: Node, keys: list[str], codes: tuple[str, ...]) -> None:
@@ -107,11 +107,7 @@ def _is_inch(toks: list[Tok], end: int, decimals: bool) -> bool:
     return after.low in _AFTER_INCH or (decimals and after.low not in _DETERMINERS)
 
 
-_DETERMINERS = frozenset({
-    "the", "a", "an", "my", "our", "his", "her", "their", "your", "its", "this", "that", "these", "those", "all",
-    "some", "any", "each", "every", "one", "both", "which", "total", "general", "front", "time", "between", "there",
-    "here",
-})  # fmt: skip
+_DETERMINERS = frozenset("a an the my our his her that this new old another each".split())
 
 
 def unit_at(toks: list[Tok], j: int, decimals: bool = False) -> UnitHit | None:

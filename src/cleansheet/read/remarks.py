@@ -6,18 +6,22 @@ words themselves, its place in the note); the trained scorer weighs these. Codes
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
-from .clauses import Layout, Piece
 from .cues import Cue, cue_book
-from .findings import Finding
 from .parts import OTHER, Part
-from .places import Place
 from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .clauses import Layout, Piece
+    from .findings import Finding
+    from .places import Place
 
 NONE = "none"
 REMARKS = ("symptom", "action", "suspect", "cleared", "question", "todo")
@@ -27,8 +31,12 @@ _FILLERS = frozenset(
     "so then now and but okay ok right well just also i we i've we've um er erm uh oh yeah still again anyway because "
     "plus or - – , . : ( then; alright though mind you".split()
 )
-_PRONOUNS = frozenset("it it's that that's they this them he she those these there there's".split())
-_AUX = frozenset("is are was were be been being has have had isn't aren't wasn't 's".split())
+_PRONOUNS = frozenset(
+    ["it", "it's", "that", "that's", "they", "this", "them", "he", "she", "those", "these", "there", "there's"]
+)
+_AUX = frozenset(
+    ["is", "are", "was", "were", "be", "been", "being", "has", "have", "had", "isn't", "aren't", "wasn't", "'s"]
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +70,12 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     head_word = toks[head].low
     after_head = toks[head + 1].low if head + 1 < last else ""
     total = len(scene.layout.sentences)
-    features = [f"open={piece.opened}", *([f"before={before}"] if before else []), f"len={min(len(lows), 9)}", f"head={head_word}"]
+    features = [
+        f"open={piece.opened}",
+        *([f"before={before}"] if before else []),
+        f"len={min(len(lows), 9)}",
+        f"head={head_word}",
+    ]
     features += [f"w={word}" for word in set(lows)]
     framed = ["<", *lows, ">"]
     features += [f"b={a}_{b}" for a, b in pairwise(framed)]
@@ -70,7 +83,17 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     features.append(f"h2={head_word}_{after_head}")
     if lows:
         features.append(f"end={lows[-1]}")
-    features.append("place=first" if piece.sentence == 0 else "place=second" if piece.sentence == 1 else "place=last" if piece.sentence >= total - 1 else "place=late" if piece.sentence * 3 > total * 2 else "place=mid")
+    features.append(
+        "place=first"
+        if piece.sentence == 0
+        else "place=second"
+        if piece.sentence == 1
+        else "place=last"
+        if piece.sentence >= total - 1
+        else "place=late"
+        if piece.sentence * 3 > total * 2
+        else "place=mid"
+    )
     if piece.sentence <= 2 and total > 4:
         features.append("early")
     features.append(f"note:{min(len(scene.parts), 3)}:{min(len(scene.figures), 2)}")
@@ -189,8 +212,17 @@ def _shape(features: list[str], word: str, where: str) -> None:
         features.append(f"{where}:-ing")
 
 
-def _verbs(features: list[str], toks: Sequence[Tok], head: int, head_word: str, first: int, last: int,
-           past: frozenset[str], base: frozenset[str], steps: frozenset[str]) -> None:
+def _verbs(
+    features: list[str],
+    toks: Sequence[Tok],
+    head: int,
+    head_word: str,
+    first: int,
+    last: int,
+    past: frozenset[str],
+    base: frozenset[str],
+    steps: frozenset[str],
+) -> None:
     _shape(features, head_word, "head")
     if last - first > 1:
         end = last - 1 if toks[last - 1].kind != SIGN else last - 2
@@ -244,7 +276,9 @@ def word_features(scene: Scene, number: int) -> list[str]:
 def label_pieces(scene: Scene) -> list[Choice]:
     """For each piece of the note, what it is there for, in order: each choice looks at the one before."""
     numbers = range(len(scene.layout.pieces))
-    return scorer("remarks").best_run([piece_features(scene, number, "") for number in numbers], "before=", held=_questions(scene))
+    return scorer("remarks").best_run(
+        [piece_features(scene, number, "") for number in numbers], "before=", held=_questions(scene)
+    )
 
 
 _ASKING = frozenset(

@@ -6,22 +6,26 @@ the brackets, the names beside it. The trained scorer weighs the description; it
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-from cleansheet.terms import Quantity
-
-from .cues import Cue
 from .parts import OTHER
-from .places import Place
-from .quantities import Figure
-from .remarks import Scene
 from .scorer import Choice, scorer
-from .testnames import TestName
 from .words import NUM, SIGN, Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from cleansheet.terms import Quantity
+
+    from .cues import Cue
+    from .places import Place
+    from .quantities import Figure
+    from .remarks import Scene
+    from .testnames import TestName
 
 READING, EXPECTED, NEITHER = "reading", "expected", "neither"
 ROLES = (READING, EXPECTED, NEITHER)
-_DETERMINERS = frozenset("a an the my our his her that this new old another each".split())
+_DETERMINERS = frozenset(["a", "an", "the", "my", "our", "his", "her", "that", "this", "new", "old", "another", "each"])
 
 
 def kind_of(quantity: Quantity) -> str:
@@ -33,8 +37,15 @@ def kind_of(quantity: Quantity) -> str:
     return kind(quantity.unit) if known(quantity.unit) else "other"
 
 
-def figure_features(scene: Scene, figures: Sequence[Figure], k: int, names: Sequence[TestName], listed: dict[int, int],
-                    before_role: str, words_at: list[str]) -> list[str]:
+def figure_features(
+    scene: Scene,
+    figures: Sequence[Figure],
+    k: int,
+    names: Sequence[TestName],
+    listed: dict[int, int],
+    before_role: str,
+    words_at: list[str],
+) -> list[str]:
     """The features of figure `k`; `before_role` is what the figure before it was taken for, "" where that is still open.
 
     `words_at` holds each word of the note with parts as PART and figures as #, made once for the note.
@@ -47,7 +58,12 @@ def figure_features(scene: Scene, figures: Sequence[Figure], k: int, names: Sequ
     start = layout.sentences[sentence][0]
     stop = layout.sentences[sentence][1]
     kind = kind_of(quantity)
-    features = [f"u={quantity.unit}", f"k={kind}", f"form={figure.form}", *([f"role<{before_role}"] if before_role else [])]
+    features = [
+        f"u={quantity.unit}",
+        f"k={kind}",
+        f"form={figure.form}",
+        *([f"role<{before_role}"] if before_role else []),
+    ]
     if quantity.is_range:
         features.append(f"range:{kind != 'none'}")
     if quantity.comparator != "=":
@@ -93,7 +109,16 @@ def _bucket(quantity: Quantity) -> str:
     return "v=tiny" if size <= 12 else "v=tens" if size < 100 else "v=hundreds" if size < 1000 else "v=thousands"
 
 
-def _neighbours(features: list[str], words_at: list[str], toks: Sequence[Tok], first: int, last: int, start: int, stop: int, kind: str) -> None:
+def _neighbours(
+    features: list[str],
+    words_at: list[str],
+    toks: Sequence[Tok],
+    first: int,
+    last: int,
+    start: int,
+    stop: int,
+    kind: str,
+) -> None:
     has_unit = kind != "none"
     before = [words_at[i] for i in range(max(start, first - 3), first)]
     after = [words_at[i] for i in range(last, min(stop, last + 3))]
@@ -102,7 +127,20 @@ def _neighbours(features: list[str], words_at: list[str], toks: Sequence[Tok], f
     three = before[-3] if len(before) > 2 else "<"
     a_one = after[0] if after else ">"
     a_two = after[1] if len(after) > 1 else ">"
-    features += [f"-1={one}", f"-2={two}", f"-3={three}", f"-21={two}_{one}", f"-321={three}_{two}_{one}", f"+1={a_one}", f"+2={a_two}", f"+12={a_one}_{a_two}", f"-1+1={one}_{a_one}", f"-1u={one}_{has_unit}", f"+1u={a_one}_{has_unit}", f"-1k={one}_{kind}"]
+    features += [
+        f"-1={one}",
+        f"-2={two}",
+        f"-3={three}",
+        f"-21={two}_{one}",
+        f"-321={three}_{two}_{one}",
+        f"+1={a_one}",
+        f"+2={a_two}",
+        f"+12={a_one}_{a_two}",
+        f"-1+1={one}_{a_one}",
+        f"-1u={one}_{has_unit}",
+        f"+1u={a_one}_{has_unit}",
+        f"-1k={one}_{kind}",
+    ]
     if one in {"(", "["}:
         features.append("bracket")
         if a_one in {")", "]"}:
@@ -113,7 +151,16 @@ def _neighbours(features: list[str], words_at: list[str], toks: Sequence[Tok], f
         features.append(f"glued{toks[first - 1].low}")
 
 
-def _limits(features: list[str], cues: Sequence[Cue], first: int, last: int, near_start: int, near_stop: int, start: int, kind: str) -> None:
+def _limits(
+    features: list[str],
+    cues: Sequence[Cue],
+    first: int,
+    last: int,
+    near_start: int,
+    near_stop: int,
+    start: int,
+    kind: str,
+) -> None:
     nearest = None
     for cue in cues:
         if cue.first >= near_stop:
@@ -125,10 +172,25 @@ def _limits(features: list[str], cues: Sequence[Cue], first: int, last: int, nea
         elif cue.family == "limit_after" and last <= cue.first <= last + 3 and cue.first < near_stop:
             features += ["limit>", f"limit>{cue.comparator}", f"limit>{cue.first - last}"]
     if nearest is not None:
-        features += ["limit<", f"limit<{min(first - nearest.last, 5)}", f"limit<{nearest.comparator}", f"limit<:{kind != 'none'}"]
+        features += [
+            "limit<",
+            f"limit<{min(first - nearest.last, 5)}",
+            f"limit<{nearest.comparator}",
+            f"limit<:{kind != 'none'}",
+        ]
 
 
-def _around(features: list[str], cues: Sequence[Cue], figures: Sequence[Figure], k: int, first: int, last: int, start: int, stop: int, toks: Sequence[Tok]) -> None:
+def _around(
+    features: list[str],
+    cues: Sequence[Cue],
+    figures: Sequence[Figure],
+    k: int,
+    first: int,
+    last: int,
+    start: int,
+    stop: int,
+    toks: Sequence[Tok],
+) -> None:
     following = figures[k + 1] if k + 1 < len(figures) else None
     reach = following.first if following is not None else min(len(toks), last + 10)
     previous_last = figures[k - 1].last if k else 0
@@ -145,7 +207,10 @@ def _around(features: list[str], cues: Sequence[Cue], figures: Sequence[Figure],
         elif family == "correction":
             if last <= cue.first < reach and following is not None and following.first - last <= 14:
                 features.append("taken-back")
-                if kind_of(following.quantity) in {kind_of(figures[k].quantity), "none"} or kind_of(figures[k].quantity) == "none":
+                if (
+                    kind_of(following.quantity) in {kind_of(figures[k].quantity), "none"}
+                    or kind_of(figures[k].quantity) == "none"
+                ):
                     features.append("taken-back+")
                 if cue.first - last <= 2:
                     features.append("taken-back!")
@@ -179,7 +244,16 @@ def _pairing(features: list[str], toks: Sequence[Tok], previous: Figure, figure:
         features.append(f"range-after:{same}:{min(len(gap), 4)}")
 
 
-def _named(features: list[str], scene: Scene, names: Sequence[TestName], first: int, last: int, near_start: int, near_stop: int, start: int) -> None:
+def _named(
+    features: list[str],
+    scene: Scene,
+    names: Sequence[TestName],
+    first: int,
+    last: int,
+    near_start: int,
+    near_stop: int,
+    start: int,
+) -> None:
     part_near = test_near = False
     for part in scene.parts:
         if part.first >= near_stop:
@@ -229,16 +303,45 @@ _TOOLS = frozenset(
     "socket sockets spanner spanners wrench drill allen punch jubilee screwdriver jobbie bolt bolts screw screws bulb resistor".split()
 )
 _NEVER = frozenset({"clock", "date", "phone", "code", "year", "ordinal", "label"})
-_NEVER_UNITS = frozenset({"km", "[mi_i]", "km/h", "[mi_i]/h", "kg", "[lb_av]", "L", "[gal_us]", "[gal_br]", "min", "h", "d", "wk", "mo", "a", "s"})
-_IDLE = frozenset("idle idles idling tickover".split())
-_AGES = frozenset("in since from of year built dated made registered march may june july april august september october november december january february".split())
+_NEVER_UNITS = frozenset(
+    {
+        "km",
+        "[mi_i]",
+        "km/h",
+        "[mi_i]/h",
+        "kg",
+        "[lb_av]",
+        "L",
+        "[gal_us]",
+        "[gal_br]",
+        "min",
+        "h",
+        "d",
+        "wk",
+        "mo",
+        "a",
+        "s",
+    }
+)
+_IDLE = frozenset(["idle", "idles", "idling", "tickover"])
+_AGES = frozenset(
+    "in since from of year built dated made registered march may june july april august september october november december january february".split()
+)
 
 
 def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
     """ "215/70 R15": each of its numbers."""
     for start in range(max(0, figure.first - 4), figure.first + 1):
         run = [tok.low for tok in toks[start : start + 5]]
-        if len(run) >= 4 and len(run[0]) == 3 and run[0].isdigit() and run[1] == "/" and len(run[2]) == 2 and run[2].isdigit() and run[3] == "r":
+        if (
+            len(run) >= 4
+            and len(run[0]) == 3
+            and run[0].isdigit()
+            and run[1] == "/"
+            and len(run[2]) == 2
+            and run[2].isdigit()
+            and run[3] == "r"
+        ):
             return figure.first < start + 5
     return False
 
@@ -258,22 +361,40 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return f"the size of a {toks[figure.last].low}"
     number = quantity.value
     if number is None:
-        small = quantity.high is not None and quantity.high <= 12 and quantity.low == int(quantity.low or 0) and quantity.high == int(quantity.high)
+        small = (
+            quantity.high is not None
+            and quantity.high <= 12
+            and quantity.low == int(quantity.low or 0)
+            and quantity.high == int(quantity.high)
+        )
         return "places" if small and quantity.unit is None and before == "between" else None
     if before in {"fuse", "bay", "card", "job", "page", "bank"} and quantity.unit is None:
         return f"a {before}'s number"
     whole = number == int(number)
-    if quantity.unit is None and whole and 1900 <= number <= 2040 and (before in _AGES or two in _AGES or figure.form == "short"):
+    if (
+        quantity.unit is None
+        and whole
+        and 1900 <= number <= 2040
+        and (before in _AGES or two in _AGES or figure.form == "short")
+    ):
         return "a year"
     if before in {"£", "$", "€"}:
         return "a price"
-    if before in {"at", "@"} and two not in _IDLE and whole and 400 <= number <= 9000 and number % 50 == 0 and quantity.unit in {None, "{rev}/min"}:
+    if (
+        before in {"at", "@"}
+        and two not in _IDLE
+        and whole
+        and 400 <= number <= 9000
+        and number % 50 == 0
+        and quantity.unit in {None, "{rev}/min"}
+    ):
         return "an engine speed"
     return None
 
 
-def label_figures(scene: Scene, figures: Sequence[Figure], names: Sequence[TestName], listed: dict[int, int],
-                  words_at: list[str]) -> list[Choice]:
+def label_figures(
+    scene: Scene, figures: Sequence[Figure], names: Sequence[TestName], listed: dict[int, int], words_at: list[str]
+) -> list[Choice]:
     """For each figure its role: the likeliest run of roles for the whole note. All values of a list share one role."""
     held: dict[int, str] = {}
     reasons: dict[int, str] = {}

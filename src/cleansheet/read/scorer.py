@@ -9,12 +9,15 @@ from __future__ import annotations
 import gzip
 import json
 import math
-from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from operator import mul
-from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+    from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,9 @@ class Scorer:
         rows = [row for row in map(self.weights.get, features) if row is not None]
         return list(map(sum, zip(self.bias, *rows, strict=True)))
 
-    def best_run(self, described: Sequence[Sequence[str]], link: str, first: str = "start", held: Mapping[int, str] | None = None) -> list[Choice]:
+    def best_run(
+        self, described: Sequence[Sequence[str]], link: str, first: str = "start", held: Mapping[int, str] | None = None
+    ) -> list[Choice]:
         """The likeliest run of labels for a row of things, where each thing's features may hold `link` + the label before it.
 
         Viterbi's algorithm over the labels' log-probabilities. `held` gives things whose label is settled already.
@@ -60,7 +65,9 @@ class Scorer:
             mine = [math.exp(total - top) for total in base]
             settled = held.get(number)
             sums = [sum(map(mul, mine, row)) if scores[k] > _NEVER else 1.0 for k, row in enumerate(powers)]
-            offsets = [score - math.log(total) if score > _NEVER else _NEVER for score, total in zip(scores, sums, strict=True)]
+            offsets = [
+                score - math.log(total) if score > _NEVER else _NEVER for score, total in zip(scores, sums, strict=True)
+            ]
             following, backs = [_NEVER] * (size + 1), [0] * size
             for k in range(size):
                 if settled is not None:
@@ -78,8 +85,13 @@ class Scorer:
             steps.append((backs, mine, sums))
         return self._traced(described, scores, steps, powers)
 
-    def _traced(self, described: Sequence[Sequence[str]], scores: list[float], steps: list[tuple[list[int], list[float], list[float]]],
-                powers: list[tuple[float, ...]]) -> list[Choice]:
+    def _traced(
+        self,
+        described: Sequence[Sequence[str]],
+        scores: list[float],
+        steps: list[tuple[list[int], list[float], list[float]]],
+        powers: list[tuple[float, ...]],
+    ) -> list[Choice]:
         """The run of labels read back from its end, each with its probabilities given the label before it."""
         out: list[Choice] = []
         k = max(range(len(scores)), key=scores.__getitem__)

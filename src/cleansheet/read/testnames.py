@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING
 
 from cleansheet.catalogue.test_words import test_words
 
 from .lexicon import Phrases
-from .words import Tok
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .words import Tok
 
 
 @dataclass(frozen=True, slots=True)

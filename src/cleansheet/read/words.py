@@ -52,5 +52,16 @@ def words(text: str) -> list[Tok]:
             low = low.replace("’", "'")
         line = i == 0 or "\n" in gap or "\r" in gap
         end = found.end()
-        toks.append(Tok(i, piece, low, start, end, found.lastgroup if found.lastgroup in {NUM, WORD} else SIGN, not gap and i > 0, line))
+        toks.append(
+            Tok(
+                i,
+                piece,
+                low,
+                start,
+                end,
+                found.lastgroup if found.lastgroup in {NUM, WORD} else SIGN,
+                not gap and i > 0,
+                line,
+            )
+        )
     return toks

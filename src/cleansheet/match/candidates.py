@@ -1,0 +1,159 @@
+"""Every test that a number could belong to, weighed, and none at all."""
+
+from __future__ import annotations
+
+import gzip
+import json
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from typing import TYPE_CHECKING
+
+import yaml
+
+from cleansheet.terms import Mention, Quantity
+from cleansheet.units import known
+
+from .features import Before, amounts, kind_for, surroundings, word_signs
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from pathlib import Path
+
+    from cleansheet.catalogue import Catalogue, Sheet, Test
+
+
+FINDING = "finding"  # the unit of a test where nothing is measured
+
+
+FOLDER: Path | None = None  # other weights than the package's, for measuring on notes left out of the fit
+
+
+_CACHE: dict[str, dict[str, list[Test]]] = {}
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """A test (or none) for a mention: its log-odds, the quantity that it takes, the signs that count most."""
+
+    test: str | None
+    component: str | None
+    score: float
+    quantity: Quantity
+    why: str
+    amounts: dict[str, float]
+
+
+def prior_weights() -> dict[str, float]:
+    """What a person would give each sign (data/weights.yaml): where the fit starts, and what it is held to."""
+    text = resources.files("cleansheet.match").joinpath("data", "weights.yaml").read_text(encoding="utf-8")
+    loaded: dict[str, float] = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))  # noqa: S506
+    return loaded
+
+
+@cache
+def weights_of_signs() -> dict[str, float]:
+    """The fitted weights (tests/training/fit_match.py), or the prior ones where there are none."""
+    where = FOLDER if FOLDER is not None else resources.files("cleansheet.match").joinpath("data")
+    packed = where.joinpath("tests.json.gz")
+    if not packed.is_file():
+        return prior_weights()
+    fitted: dict[str, float] = json.loads(gzip.decompress(packed.read_bytes()))["weights"]
+    return fitted
+
+
+def tests_by_kind(catalogue: Catalogue) -> dict[str, list[Test]]:
+    """The measured tests by the kind of their unit, made once for a catalogue."""
+    from cleansheet.units import kind
+
+    made: dict[str, list[Test]] = _CACHE.get(catalogue.key, {})
+    if not made:
+        for test in catalogue.tests.values():
+            if test.unit != FINDING and known(test.unit):
+                made.setdefault(kind(test.unit), []).append(test)
+        if len(_CACHE) > 8:
+            _CACHE.clear()
+        _CACHE[catalogue.key] = made
+    return made
+
+
+def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, before: Before | None) -> list[Fit]:
+    """Every test that could be meant, and none at all, best first."""
+    around = surroundings(mention)
+    assert mention.quantity is not None
+    weights = weights_of_signs()
+    kinds = tests_by_kind(catalogue)
+    readings: list[Quantity] = [mention.quantity]
+    for other in (*mention.alternatives, *mention.misheard):
+        if other.unit is not None and all(kind_for(other) != kind_for(q) or other.value != q.value for q in readings):
+            readings.append(other)
+    fits: list[Fit] = []
+    for rank, quantity in enumerate(readings):
+        kind = kind_for(quantity)
+        pool: Iterable[Test] = (
+            kinds.get(kind, ()) if kind is not None else (t for tests in kinds.values() for t in tests)
+        )
+        for test in pool:
+            if (
+                test.component not in around.parts
+                and test.id not in around.tests
+                and test.component not in around.akin
+                and (before is None or before.component != test.component)
+            ):
+                continue
+            owns = tuple(
+                t
+                for t in catalogue.tests_of(test.component)
+                if t.unit != FINDING and (kind is None or kind_for(Quantity(0, 0, 0, t.unit)) == kind)
+            )
+            found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)
+            if rank:
+                found["other reading"] = 1.0
+            found.update(dict.fromkeys(word_signs(test.id, around), 1.0))
+            found[f"{test.id} in {quantity.unit}"] = 1.0
+            score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
+            fits.append(Fit(test.id, test.component, score, quantity, _reason(found, weights), found))
+    fits.append(_nothing(mention, catalogue, kinds, before))
+    fits.sort(key=lambda fit: -fit.score)
+    return fits
+
+
+def _reason(found: dict[str, float], weights: dict[str, float]) -> str:
+    loud = sorted(((weights.get(name, 0.0) * amount, name) for name, amount in found.items()), reverse=True)[:3]
+    return ", ".join(name for value, name in loud if value > 0)
+
+
+def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) -> dict[str, float]:
+    """The signs that a number belongs to no test of the catalogue."""
+    assert mention.quantity is not None
+    out: dict[str, float] = {"none": 1.0}
+    kind = kind_for(mention.quantity)
+    if kind is None:
+        out["none: bare"] = 1.0
+    nearest = mention.parts[0] if mention.parts else None
+    if nearest is None and not mention.tests:
+        out["none: nothing named"] = 1.0
+    if nearest is not None and nearest.here:
+        if nearest.id is None:
+            out["none: other part nearest"] = 1.0
+        elif kind is not None and not any(
+            kind_for(Quantity(0, 0, 0, t.unit)) == kind for t in catalogue.tests_of(nearest.id) if t.unit != FINDING
+        ):
+            out["none: part without such a test nearest"] = 1.0
+    if before is not None and before.test is None and before.sentences == 0:
+        out["none: none before"] = 1.0
+    unit = mention.quantity.unit
+    out[f"none: unit {unit}"] = 1.0
+    out.update({f"none|{word}": 1.0 for word in set(mention.context)})
+    if nearest is not None:
+        out[f"none: {nearest.id} {kind}"] = 1.0
+    return out
+
+
+def _nothing(mention: Mention, catalogue: Catalogue, kinds: dict[str, list[Test]], before: Before | None) -> Fit:  # noqa: ARG001
+    weights = weights_of_signs()
+    found = none_amounts(mention, catalogue, before)
+    score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
+    component = mention.parts[0].id if mention.parts and mention.parts[0].weight >= 0.4 else None
+    assert mention.quantity is not None
+    return Fit(None, component, score, mention.quantity, "no test fits", found)

@@ -1,0 +1,84 @@
+"""What the readings so far were tied to: where the next one is likely to belong."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from cleansheet.terms import Item
+
+from .features import Before, kind_for
+
+if TYPE_CHECKING:
+    from cleansheet.catalogue import Catalogue
+    from cleansheet.terms import Mention
+
+    from .candidates import Fit
+
+
+@dataclass(slots=True)
+class Memory:
+    """What the readings so far were tied to."""
+
+    last: Item | None = None
+    sentence: int = 0
+    by_group: dict[int, Item] = field(default_factory=dict)
+    place: str | None = None
+    place_of: str | None = None
+    place_sentence: int = 0
+
+
+def before_for(mention: Mention, memory: Memory) -> Before | None:
+    """What came before a mention, as the choice sees it."""
+    if memory.last is None:
+        return None
+    item = memory.last
+    quantity = item.quantity
+    return Before(
+        item.component,
+        item.test,
+        (kind_for(quantity) or "") if quantity else "",
+        mention.sentence - memory.sentence,
+        item.position,
+    )
+
+
+def stays(mention: Mention, best: Fit, memory: Memory, catalogue: Catalogue) -> bool:
+    """Whether a reading without a place is still of the one that the talk is about: the same part, measured again or not
+    named anew, within two sentences, and no list of several.
+    """
+    if memory.place is None or best.component is None or memory.place_of != best.component:
+        return False
+    if mention.sentence - memory.place_sentence > 2 or mention.group is not None:
+        return False
+    if catalogue.components[best.component].position is None and best.component not in {
+        "ignition-coil",
+        "carburettor",
+        "contact-breaker",
+    }:
+        return False
+    last = memory.last
+    named = any(part.here and part.id == best.component for part in mention.parts)
+    return (
+        not named
+        or mention.again
+        or (last is not None and last.test == best.test and mention.sentence == memory.sentence)
+    )
+
+
+def remember(memory: Memory, item: Item, sentence: int) -> None:
+    """Keep the last reading, and the place that the talk is about."""
+    memory.last, memory.sentence = item, sentence
+    if item.position is not None and item.position != "all":
+        memory.place, memory.place_of, memory.place_sentence = item.position, item.component, sentence
+    elif memory.place_of is not None and item.component != memory.place_of:
+        memory.place = None
+
+
+def as_item(mention: Mention, **changes: object) -> Item:
+    item = Item(
+        mention.kind, mention.start, mention.end, mention.quantity, mention.finding, mention.component, None,
+        mention.position, dict(mention.condition), flags=mention.flags, confidence=mention.confidence, why=mention.why,
+        second=mention.second, group=mention.group,
+    )  # fmt: skip
+    return replace(item, **changes)  # type: ignore[arg-type]

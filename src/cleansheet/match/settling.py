@@ -1,0 +1,159 @@
+"""What is settled once every item has its test: limits beside their readings, places by order, units said elsewhere."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from cleansheet.units import agree
+
+from .features import kind_for
+
+if TYPE_CHECKING:
+    from cleansheet.catalogue import Catalogue, Sheet
+    from cleansheet.terms import Item
+
+
+# tests of parts that stand once in the catalogue and are yet measured one by one
+COUNTED = frozenset({
+    "ignition-coil.primary-resistance", "ignition-coil.secondary-resistance", "carburettor.float-height",
+    "battery.specific-gravity", "contact-breaker.gap",
+})  # fmt: skip
+
+
+_FOUR = ("front-left", "front-right", "rear-left", "rear-right")
+
+
+def limits_follow(items: list[Item], sentences: list[int]) -> list[Item]:
+    """A limit takes the test of the reading it stands beside, where it names none itself: before it, else after it."""
+    out = list(items)
+    for k, item in enumerate(items):
+        if item.kind != "expected" or item.quantity is None:
+            continue
+        own = any(name.startswith("test ") and "named" in name for name in item.why) and item.test is not None
+        near = _beside(items, sentences, k)
+        if near is None:
+            continue
+        if own and near.test != item.test:
+            continue
+        quantity = item.quantity
+        flags = tuple(flag for flag in item.flags if flag != "unit_assumed")
+        if (quantity.unit is None or "unit_assumed" in item.flags) and near.quantity is not None:
+            quantity = replace(quantity, unit=near.quantity.unit)
+        elif near.quantity is not None and kind_for(quantity) != kind_for(near.quantity):
+            continue
+        out[k] = replace(item, component=near.component, test=near.test, quantity=quantity, flags=flags)
+    return out
+
+
+def _beside(items: list[Item], sentences: list[int], k: int) -> Item | None:
+    limit = items[k]
+    wanted = None if "unit_assumed" in limit.flags or limit.quantity is None else kind_for(limit.quantity)
+
+    def fits(other: Item) -> bool:
+        return (
+            other.kind == "reading"
+            and other.quantity is not None
+            and (wanted is None or kind_for(other.quantity) == wanted)
+        )
+
+    for step in range(1, 8):
+        j = k - step
+        if j < 0 or sentences[k] - sentences[j] > 1:
+            break
+        if fits(items[j]):
+            return items[j]
+    for step in range(1, 4):
+        j = k + step
+        if j >= len(items) or sentences[j] - sentences[k] > 1:
+            break
+        if fits(items[j]):
+            return items[j]
+    return None
+
+
+def turned(item: Item, catalogue: Catalogue) -> Item:
+    """A limit's side by what the test is: "anything over fifteen per cent" of leakage is no least, "change it under 170"
+    of a boiling point no most. The words name the bad side, the limit is the other.
+    """
+    if item.kind != "expected" or item.test is None or item.quantity is None or item.quantity.comparator == "=":
+        return item
+    quantity, side = item.quantity, catalogue.tests[item.test].single_limit
+    if side == "max" and quantity.comparator[0] == ">":
+        turned = replace(quantity, comparator="<=", low=None, high=quantity.value)
+    elif side == "min" and quantity.comparator[0] == "<":
+        turned = replace(quantity, comparator=">=", low=quantity.value, high=None)
+    else:
+        return item
+    return replace(item, quantity=turned, why=(*item.why, f"limit: its {side}imum, whichever side the words name"))
+
+
+def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None) -> list[Item]:
+    """A bare list for a part that there are several of is one reading a position, in order."""
+    out = list(items)
+    before: list[str] = []
+    groups: dict[int, list[int]] = {}
+    for k, item in enumerate(items):
+        if item.group is not None and item.kind == "reading" and item.quantity is not None:
+            groups.setdefault(item.group, []).append(k)
+    for members in groups.values():
+        first = items[members[0]]
+        places = [items[k].position for k in members]
+        if all(place is not None for place in places):
+            before = [place for place in places if place is not None]
+        if first.component is None or any(items[k].position is not None for k in members):
+            continue
+        if "same order" in " ".join(first.why) and len(before) == len(members):
+            for k, place in zip(members, before, strict=True):
+                out[k] = replace(out[k], position=place)
+            continue
+        if catalogue.components[first.component].position not in {"cylinder", "corner"} and first.test not in COUNTED:
+            continue
+        if catalogue.components[first.component].position == "corner":
+            axle = _axle(first)
+            names = (
+                _FOUR
+                if len(members) == 4
+                else tuple(f"{axle}-{side}" for side in ("left", "right"))
+                if axle and len(members) == 2
+                else ()
+            )
+            for k, place in zip(members, names, strict=False):
+                out[k] = replace(out[k], position=place, why=(*out[k].why, "position: the usual order of the wheels"))
+            continue
+        cylinders = getattr(sheet.vehicle, "cylinders", None) if sheet is not None else None
+        twin = cylinders is None and first.test in COUNTED and len(members) == 2
+        if len(members) >= 3 or twin or (cylinders is not None and len(members) == cylinders):
+            for number, k in enumerate(members, start=1):
+                out[k] = replace(out[k], position=str(number), why=(*out[k].why, "position: its place in the list"))
+    return out
+
+
+def _axle(item: Item) -> str | None:
+    """The axle that the words of a list name, if one alone."""
+    said = next((why for why in item.why if why.startswith("axle: ")), None)
+    return said.removeprefix("axle: ") if said else None
+
+
+def flag_units(items: list[Item]) -> list[Item]:
+    """`unit_assumed` only where the note says no unit for that test anywhere; `units_disagree` beyond both roundings."""
+    said: dict[str, tuple[str, int]] = {}
+    for item in items:
+        if (
+            item.kind == "reading"
+            and item.test is not None
+            and item.quantity is not None
+            and item.quantity.unit is not None
+            and "unit_assumed" not in item.flags
+        ):
+            said.setdefault(item.test, (item.quantity.unit, item.start))
+    return [_with_unit(item, said) for item in items]
+
+
+def _with_unit(item: Item, said: dict[str, tuple[str, int]]) -> Item:
+    if "unit_assumed" in item.flags and item.test in said and item.quantity is not None:
+        quantity = replace(item.quantity, unit=said[item.test][0])
+        item = replace(item, quantity=quantity, flags=tuple(flag for flag in item.flags if flag != "unit_assumed"))
+    if item.second is not None and item.quantity is not None and not agree(item.quantity, item.second):
+        item = replace(item, flags=tuple(dict.fromkeys((*item.flags, "units_disagree"))))
+    return item

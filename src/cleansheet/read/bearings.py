@@ -1,0 +1,123 @@
+"""Where and when a number was read: its place among several, and what held while measuring."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .conditions import ELAPSED, SPEED, TEMPERATURE
+from .roles import READING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .conditions import Said
+    from .places import Place
+    from .quantities import Figure
+    from .words import Tok
+    from .work import Work
+
+_FRONT, _REAR = frozenset({"front", "fronts"}), frozenset({"rear", "rears", "back"})
+
+
+def position_of(work: Work, figure: Figure, low_edge: int, high_edge: int, *, carried: bool) -> tuple[str | None, str]:
+    """The place that a figure is said of: before it in its statement, linked after it, or before in its sentence."""
+    layout, toks = work.scene.layout, work.toks
+    sentence = layout.sentence_of[figure.first]
+    best: Place | None = None
+    piece = layout.piece_of[figure.first]
+    for place in work.places:
+        if place.first >= high_edge:
+            break
+        if place.kind == "axle" or place.value is None:
+            continue
+        if (low_edge <= place.first and place.last <= figure.first) or (
+            (best is None or layout.piece_of[best.first] != piece) and _follows(toks, figure, place)
+        ):
+            best = place
+    if not carried and best is not None and layout.piece_of[best.first] != piece:
+        best = None  # a limit holds for all, unless its own statement says a place
+    if best is None and carried:
+        best = carried_place(work, figure.first, low_edge, sentence)
+    if best is None:
+        return None, ""
+    words = " ".join(tok.low for tok in toks[best.first : best.last])
+    return best.value, f"position {best.value}: {words!r}"
+
+
+def _follows(toks: Sequence[Tok], figure: Figure, place: Place) -> bool:
+    return figure.last <= place.first and _linked(toks, figure.last, place.first)
+
+
+def _linked(toks: Sequence[Tok], last: int, first: int) -> bool:
+    gap = toks[last:first]
+    return len(gap) <= 2 and all(tok.low in {"on", "at", "for", "in", "of", "the", "from", "out", "off"} for tok in gap)
+
+
+def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place | None:
+    """A place said earlier in the sentence stays, until another part is named after it."""
+    held: Place | None = None
+    for place in work.places:
+        if place.first >= first:
+            break
+        if work.scene.layout.sentence_of[place.first] == sentence and place.kind != "axle":
+            held = place
+    if held is None or held.value is None:
+        return None
+    if held.kind in {"all", "side", "port"}:
+        return None
+    figures_between = [
+        f for f, role in zip(work.figures, work.roles, strict=True)
+        if held.last <= f.first < low_edge and f.first != first and role.label == READING
+    ]  # fmt: skip
+    if held.kind == "corner" and figures_between:
+        return None
+    named = [part for part in work.parts if held.last < part.first < first]
+    if named and figures_between:
+        return None
+    return held
+
+
+def axle_said(context: Sequence[str], wider: Sequence[str]) -> str | None:
+    """The axle named in the statement, or else in the sentence, if one alone."""
+    for words in (context, wider):
+        front, rear = bool(_FRONT.intersection(words)), bool(_REAR.intersection(words))
+        if front != rear:
+            return "front" if front else "rear"
+    return None
+
+
+def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, start: int) -> dict[str, str | float]:
+    """What held: conditions of the statement win over those said earlier in the sentence."""
+    out: dict[str, str | float] = {}
+    held: dict[str, int] = {}
+    layout = work.scene.layout
+    for said in work.said:
+        if said.first >= high_edge:
+            break
+        if said.first < start or said.first == figure.first:
+            continue
+        if (
+            said.last <= figure.first
+            or layout.piece_of[said.first] == layout.piece_of[figure.first]
+            or said.first - figure.last <= 2
+        ):
+            if (
+                said.key in {SPEED, TEMPERATURE, ELAPSED}
+                and said.last <= low_edge
+                and said.first < low_edge
+                and _used(work, said, low_edge)
+            ):
+                continue
+            out[said.key] = said.value
+            held[said.key] = said.first
+    if SPEED in out and out.get("engine") == "idle" and held["engine"] < low_edge:
+        del out["engine"]  # "0.8 bar idle, 3.9 at 3000": the idle was the other reading's
+    return out
+
+
+def _used(work: Work, said: Said, low_edge: int) -> bool:
+    """A speed or a time said before an earlier reading belongs to that reading."""
+    return any(
+        said.first < figure.first < low_edge and role.label == READING
+        for figure, role in zip(work.figures, work.roles, strict=True)
+    )

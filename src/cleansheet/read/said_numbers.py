@@ -1,0 +1,252 @@
+"""Numbers as mentions: readings and limits with their unit, comparator, place, condition and evidence."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from cleansheet.terms import Mention, Quantity
+from cleansheet.units import to_base
+
+from .bearings import axle_said, condition_of, position_of
+from .conditions import again_words
+from .roles import NEITHER, READING, in_workshop, kind_of
+from .words import NUM, SIGN
+from .work import edges, parts_near, tests_near
+
+if TYPE_CHECKING:
+    from .quantities import Figure
+    from .work import Work
+
+
+_LIST_TIES = frozenset({",", "/", "|", "and", "then", "&", "-", "—", "–", "·", ";", "+", "x"})
+
+
+_FAR = 14
+
+
+def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
+    groups = _groups(work, lists)
+    out: list[Mention] = []
+    k = 0
+    while k < len(work.figures):
+        _figure, role = work.figures[k], work.roles[k]
+        if role.label == NEITHER:
+            k += 1
+            continue
+        mention = _number(work, k, groups.get(k))
+        second, skip = _second(work, k)
+        if second is not None:
+            mention = replace(mention, second=second)
+        out.append(mention)
+        k += 1 + skip
+    return _same_elsewhere(work, _share_units(out))
+
+
+def _same_elsewhere(work: Work, mentions: list[Mention]) -> list[Mention]:
+    """ "same on two through six": the reading before it once more, at another place."""
+    toks = work.toks
+    out = list(mentions)
+    for place in work.places:
+        if place.kind not in {"several", "cylinder", "corner", "all"} or place.first < 1:
+            continue
+        at = next(
+            (i for i in range(place.first, max(-1, place.first - 4), -1) if toks[i].low in {"same", "ditto"}), None
+        )
+        if at is None or any(toks[i].kind == SIGN for i in range(at, place.first)):
+            continue
+        before = [m for m in mentions if m.kind == READING and m.quantity is not None and m.end <= toks[at].start]
+        sentence = work.scene.layout.sentence_of[at]
+        if not before or sentence - before[-1].sentence > 1 or any(f.first <= at < f.last for f in work.figures):
+            continue
+        if any(f.first >= place.last and f.first - place.last <= 2 for f in work.figures) or any(
+            m.start == toks[at].start for m in out
+        ):
+            continue
+        again = before[-1]
+        out.append(replace(
+            again, start=toks[at].start, end=toks[place.last - 1].end, position=place.value, group=None, sentence=sentence,
+            second=None, tentative=False, again=True, why=("reading: the same as before", f"position {place.value}"),
+        ))  # fmt: skip
+    return out
+
+
+def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
+    """Figure number -> list number: cut lists, and readings that only commas, "and" and places part."""
+    out: dict[int, int] = {}
+    number = 1000
+    for k, figure in enumerate(work.figures):
+        if figure.first in lists:
+            out[k] = lists[figure.first]
+            continue
+        if k == 0 or work.roles[k].label != READING or work.roles[k - 1].label != READING:
+            continue
+        before = work.figures[k - 1]
+        gap = range(before.last, figure.first)
+        if len(gap) > 6 or (not gap and (work.toks[figure.first].kind != NUM or work.toks[figure.first].line)):
+            continue
+        placed = {i for place in work.places for i in range(place.first, place.last)}
+        if not all(
+            work.toks[i].low in _LIST_TIES or i in placed or work.toks[i].low in {":", "the", "one", "about"}
+            for i in gap
+        ):
+            continue
+        one, two = kind_of(before.quantity), kind_of(figure.quantity)
+        if one != two and "none" not in (one, two):
+            continue
+        if (
+            before.quantity.unit is not None
+            and figure.quantity.unit is not None
+            and before.quantity.unit != figure.quantity.unit
+        ):
+            continue
+        if any(work.toks[i].line for i in range(before.last, figure.first + 1)):
+            continue
+        if k - 1 not in out:
+            number += 1
+            out[k - 1] = number
+        out[k] = out[k - 1]
+    return out
+
+
+def _second(work: Work, k: int) -> tuple[Quantity | None, int]:
+    """The same result in another unit, said right after: its quantity and how many figures that takes."""
+    if k + 1 >= len(work.figures):
+        return None, 0
+    one, two = work.figures[k], work.figures[k + 1]
+    if work.scene.layout.sentence_of[one.first] != work.scene.layout.sentence_of[two.first] or two.first - one.last > 6:
+        return None, 0
+    readings = [q for q in (two.quantity, *two.alternatives) if q.unit is not None and q.unit != one.quantity.unit]
+    for quantity in readings:
+        if kind_of(quantity) == kind_of(one.quantity) and kind_of(quantity) != "none":
+            role = work.roles[k + 1].label
+            named = any(one.last <= part.first < two.first for part in work.parts)
+            if role == NEITHER or (
+                role == READING and (two.same_as_previous or (not named and _alike(one.quantity, quantity)))
+            ):
+                return quantity, 1
+    return None, 0
+
+
+def _alike(one: Quantity, two: Quantity) -> bool:
+    """Whether two quantities in different units are about the same: within a tenth."""
+    if one.number is None or two.number is None or one.unit is None or two.unit is None:
+        return False
+    a, b = to_base(one.number, one.unit)[0], to_base(two.number, two.unit)[0]
+    return abs(a - b) <= 0.1 * max(abs(a), abs(b))
+
+
+def _number(work: Work, k: int, group: int | None) -> Mention:
+    figure, role = work.figures[k], work.roles[k]
+    toks, layout = work.toks, work.scene.layout
+    sentence = layout.sentence_of[figure.first]
+    start, stop = layout.sentences[sentence]
+    low_edge, high_edge = edges(work, k, start, stop)
+    quantity, alternatives = _settle_unit(figure)
+    quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
+    if quantity.unit is None:
+        for first, last, unit in work.headings:
+            if first <= figure.first < last:
+                quantity = replace(quantity, unit=unit)
+    if quantity.unit is None and k:
+        quantity = _unit_taken_over(work, work.figures[k - 1], figure, quantity)
+    parts = parts_near(work, figure.first, figure.last, low_edge, high_edge, measured=True)
+    tests = tests_near(work, figure.first, figure.last, low_edge, high_edge)
+    context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
+    wider = tuple(toks[i].low for i in range(start, stop) if toks[i].kind != SIGN)
+    position, place = position_of(work, figure, low_edge, high_edge, carried=role.label == READING)
+    return Mention(
+        role.label, figure.start, figure.end, quantity,
+        component=parts[0].id if parts else None, position=position, condition=condition_of(work, figure, low_edge, high_edge, start),
+        context=context, wider=wider, alternatives=alternatives, misheard=figure.misheard, misheard_end=figure.misheard_end,
+        confidence=role.probability,
+        why=(
+            f"{role.label}: {', '.join(role.reasons) or 'nothing speaks against it'}",
+            *([place] if place else []),
+            *([f"axle: {axle}"] if (axle := axle_said(context, wider)) else []),
+            *(["position: same order"] if "order" in context and "same" in context else []),
+        ),
+        group=group, parts=parts, tests=tests, sentence=sentence,
+        tentative=quantity.unit is None,
+        again=bool(set(context) & again_words()),
+    )  # fmt: skip
+
+
+def _unit_taken_over(work: Work, before: Figure, figure: Figure, quantity: Quantity) -> Quantity:
+    """After a correction the new number keeps the unit of the one taken back: "2.9 bar, no, make that 2.3"."""
+    if before.quantity.unit is None or figure.first - before.last > _FAR:
+        return quantity
+    if any(cue.family == "correction" and before.last <= cue.first < figure.first for cue in work.scene.cues):
+        return replace(quantity, unit=before.quantity.unit)
+    return quantity
+
+
+def _settle_unit(figure: Figure) -> tuple[Quantity, tuple[Quantity, ...]]:
+    """In a workshop "2.5k" is kilohms sooner than thousands."""
+    quantity = in_workshop(figure)
+    others = [other for other in (figure.quantity, *figure.alternatives) if other is not quantity]
+    return quantity, tuple(others)
+
+
+def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_edge: int, high_edge: int) -> Quantity:
+    """A limit's comparator from its cue; a reading keeps one only where "under", "over" or a sign says so."""
+    if quantity.value is None:
+        return quantity
+    if role == READING:
+        before = work.toks[figure.first - 1].low if figure.first else ""
+        two = work.toks[figure.first - 2].low if figure.first > 1 else ""
+        if quantity.comparator != "=" and (
+            before in {">", "min", "mins", "to", "minimum", "max"} or (before == "to" and two == "up")
+        ):
+            step = figure.parts[0].quantity if figure.parts else None
+            half = _half_step(figure) if step is None else 0.0
+            return replace(
+                quantity, comparator="=", low=round(quantity.value - half, 12), high=round(quantity.value + half, 12)
+            )
+        return quantity
+    comparator = ""
+    if not comparator:
+        for cue in work.scene.cues:
+            if (
+                cue.family == "limit_before" and low_edge <= cue.first and cue.last <= figure.first and cue.comparator
+            ) or (
+                cue.family == "limit_after"
+                and figure.last <= cue.first <= figure.last + 2
+                and cue.first < high_edge
+                and cue.comparator
+            ):
+                comparator = cue.comparator
+    comparator = comparator or quantity.comparator
+    if comparator == "=":
+        return quantity
+    low = quantity.value if comparator[0] == ">" else None
+    high = quantity.value if comparator[0] == "<" else None
+    return replace(quantity, comparator=comparator, low=low, high=high)
+
+
+def _half_step(figure: Figure) -> float:
+    value = figure.quantity.value or 0.0
+    text = f"{value:.10g}"
+    return 0.5 * 10 ** -len(text.partition(".")[2]) if "." in text else 0.5
+
+
+def _share_units(mentions: list[Mention]) -> list[Mention]:
+    """One unit for a whole list: members that have none take that of the list."""
+    unit_of: dict[int, str] = {}
+    for mention in mentions:
+        if (
+            mention.group is not None
+            and mention.quantity is not None
+            and mention.quantity.unit is not None
+            and mention.kind == READING
+        ):
+            unit_of[mention.group] = mention.quantity.unit
+    out: list[Mention] = []
+    for mention in mentions:
+        quantity = mention.quantity
+        if quantity is not None and quantity.unit is None and mention.group in unit_of:
+            shared = replace(quantity, unit=unit_of[mention.group])
+            out.append(replace(mention, quantity=shared, tentative=False, why=(*mention.why, "unit: the list's")))
+        else:
+            out.append(mention)
+    return out

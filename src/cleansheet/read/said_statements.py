@@ -1,0 +1,204 @@
+"""Statements as mentions: findings with what they are said of, and remarks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from cleansheet.terms import Evidence, Mention
+
+from .bearings import carried_place
+from .findings import Finding
+from .parts import OTHER
+from .places import small
+from .remarks import FINDING, REMARKS, head_of, word_features
+from .roles import READING
+from .scorer import scorer
+from .words import SIGN
+from .work import parts_near, tests_near
+
+if TYPE_CHECKING:
+    from .clauses import Piece
+    from .scorer import Choice
+    from .work import Work
+
+
+_EDGE = frozenset(",:()[]–—|→•*-. ")
+
+
+_NOT_FAR_OFF = 0.12
+
+
+_UNHEARD = 0.55  # a finding in words that no list knows must be this likely
+
+
+_BEFORE_A_PLACE = frozenset(
+    "at on in of from round around behind between under to into near by across off through past out".split()
+)
+
+
+def said_findings(work: Work) -> list[Mention]:
+    """One reading for each statement that is a finding; its word from the phrases found in it, weighed."""
+    model = scorer("findings")
+    out: list[Mention] = []
+    for number, (piece, choice) in enumerate(zip(work.scene.layout.pieces, work.labels, strict=True)):
+        if choice.label != FINDING:
+            continue
+        word = model.choose(word_features(work.scene, number))
+        said = [found for found in work.scene.findings if piece.first <= found.first < piece.last]
+        if not said and (choice.probability < _UNHEARD or _measured(work, piece)):
+            continue
+        if said and _only_measured(work, piece, said):
+            continue
+        word = _as_listed(word, said)
+        first, last = _trimmed(work, piece)
+        known = next((found for found in said if found.word == word.label), said[0] if said else None)
+        phrase = known.phrase if known is not None else " ".join(tok.low for tok in work.toks[first:last])
+        place_of = known if known is not None else Finding(first, last, word.label, False, False, phrase)
+        out.append(
+            _finding(
+                work, replace(place_of, word=word.label), piece, first, last, choice.probability * word.probability
+            )
+        )
+    return out
+
+
+def _as_listed(word: Choice, said: list[Finding]) -> Choice:
+    """The listed phrases' own word, where they agree on one that the scorer does not think far off."""
+    words = {found.word for found in said}
+    if len(words) == 1:
+        listed = next(iter(words))
+        if word.label != listed and word.probabilities[listed] > _NOT_FAR_OFF:
+            return replace(word, label=listed)
+    return word
+
+
+def _only_measured(work: Work, piece: Piece, said: list[Finding]) -> bool:
+    """Whether a statement's finding is but the name or the verb of its number: "0.3 mm of end play", "it rises 0.4 bar"."""
+    for found in said:
+        for figure, role in zip(work.figures, work.roles, strict=True):
+            if role.label != READING:
+                continue
+            if piece.first <= figure.first < piece.last and any(
+                name.first < found.last and found.first < name.last for name in work.tests
+            ):
+                return True
+            if found.word in {"rises", "falls"} and 0 <= figure.first - found.last <= 3:
+                return True
+    return False
+
+
+def _measured(work: Work, piece: Piece) -> bool:
+    return any(
+        piece.first <= figure.first < piece.last and role.label == READING
+        for figure, role in zip(work.figures, work.roles, strict=True)
+    )
+
+
+def _trimmed(work: Work, piece: Piece) -> tuple[int, int]:
+    """The words of a piece without the fillers at its head and the signs at its end."""
+    first, last = head_of(work.toks, piece), piece.last
+    while last - 1 > first and work.toks[last - 1].kind == SIGN and work.toks[last - 1].low in _EDGE:
+        last -= 1
+    return first, last
+
+
+def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]:
+    """What a finding is said of: the first part of its statement that no preposition makes a mere place, else the first
+    one, else the part in focus.
+    """
+    inside = [part for part in work.parts if piece.first <= part.first < piece.last]
+    plain = [
+        part for part in inside
+        if not any(work.toks[k].low in _BEFORE_A_PLACE for k in range(max(piece.first, part.first - 2), part.first))
+    ]  # fmt: skip
+    chosen = (plain or inside)[:1]
+    near = parts_near(work, finding.first, finding.last, piece.first, piece.last)
+    if not chosen:
+        return near
+    part = chosen[0]
+    lead = Evidence(part.id, 1.1, True, part.name)
+    return (lead, *(item for item in near if item.id != lead.id))
+
+
+def _finding(work: Work, finding: Finding, piece: Piece, first: int, last: int, confidence: float) -> Mention:
+    toks, layout = work.toks, work.scene.layout
+    sentence = piece.sentence
+    start, stop = layout.sentences[sentence]
+    parts = _subject(work, finding, piece)
+    tests = tests_near(work, finding.first, finding.last, piece.first, piece.last)
+    inside = [p for p in work.places if piece.first <= p.first < piece.last and p.kind != "axle"]
+    before = [p for p in inside if p.last <= finding.last]
+    place = (before or inside)[-1 if before else 0] if inside else None
+    several = place is not None and place.value is None
+    position = place.value if place is not None else None
+    if position is None and not several:
+        position, several = _counted(work, finding, piece)
+    if position is None and not several:
+        held = carried_place(work, finding.first, piece.first, sentence)
+        position = held.value if held is not None else None
+    return Mention(
+        READING, toks[first].start, toks[last - 1].end, finding=finding.word, component=parts[0].id if parts else None,
+        position=position, context=tuple(toks[i].low for i in range(piece.first, piece.last)),
+        wider=tuple(toks[i].low for i in range(start, stop)), confidence=confidence,
+        why=(f"finding {finding.word}: {finding.phrase!r}",), parts=parts, tests=tests, sentence=sentence,
+    )  # fmt: skip
+
+
+def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bool]:
+    """ "3 wet and black", "four's fine": a small number at the head of a finding's statement is its place; "1, 2, 4 light
+    brown" names several.
+    """
+    toks = work.toks
+    head = piece.first
+    while head < finding.first and (toks[head].kind == SIGN or toks[head].low in {"and", "but", "number", "no"}):
+        head += 1
+    if head >= finding.first and not (head == finding.first and small(toks[head])):
+        return None, False
+    value = small(toks[head])
+    if value is None or any(f.first <= head < f.last and f.quantity.unit is not None for f in work.figures):
+        return None, False
+    following = toks[head + 1] if head + 1 < len(toks) else None
+    if following is not None and (
+        following.low in {"of", "point", "side", "hundred"}
+        or (following.low in {"and", "&", ","} and head + 2 < piece.last and small(toks[head + 2]))
+    ):
+        return None, following.low in {"and", "&", ","}
+    earlier = toks[piece.first - 2] if piece.first >= 2 else None
+    if earlier is not None and toks[piece.first - 1].low in {",", "and"} and small(earlier) and piece.first >= 2:
+        before = work.scene.layout.pieces[work.scene.layout.piece_of[piece.first] - 1]
+        if before.last - before.first <= 3:
+            return None, True
+    return value, False
+
+
+def said_remarks(work: Work) -> list[Mention]:
+    out: list[Mention] = []
+    layout, toks = work.scene.layout, work.toks
+    for piece, choice in zip(layout.pieces, work.labels, strict=True):
+        if choice.label not in REMARKS:
+            continue
+        first, last = _trimmed(work, piece)
+        if toks[first].kind == SIGN and first == last - 1:
+            continue
+        parts = parts_near(work, first, last, piece.first, piece.last)
+        named = [part for part in work.parts if piece.first <= part.first < piece.last]
+        component = named[0].id if named and named[0].how != OTHER else None
+        if not named and parts and choice.label in {"action", "suspect", "cleared"}:
+            component = parts[0].id
+        place = next(
+            (
+                p
+                for p in work.places
+                if piece.first <= p.first < piece.last and p.value is not None and p.kind != "axle"
+            ),
+            None,
+        )
+        out.append(
+            Mention(
+                choice.label, toks[first].start, toks[last - 1].end, component=component,
+                position=place.value if place is not None else None, sentence=piece.sentence, parts=parts,
+                confidence=choice.probability, why=(f"{choice.label}: {', '.join(choice.reasons)}",),
+            )
+        )  # fmt: skip
+    return out

@@ -1,0 +1,115 @@
+"""What the last steps of reading look at together, and the names near a place, as evidence."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from cleansheet.terms import Evidence
+
+from .conditions import figure_condition
+from .focus import around
+from .roles import NEITHER
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .conditions import Said
+    from .parts import Part
+    from .places import Place
+    from .quantities import Figure
+    from .remarks import Scene
+    from .scorer import Choice
+    from .words import Tok
+
+
+_CLOSE = 2  # words between a name and its number that still count as close
+
+
+_TEMPERATURE_PARTS = frozenset({"coolant-temp-sensor", "head-temp-sensor", "air-temp-sensor", "thermo-time-switch"})
+
+
+@dataclass(slots=True)
+class Work:
+    """What all steps look at."""
+
+    toks: Sequence[Tok]
+    scene: Scene
+    figures: Sequence[Figure]
+    roles: Sequence[Choice]
+    labels: Sequence[Choice]
+    parts: Sequence[Part]
+    tests: Sequence[Any]
+    places: Sequence[Place]
+    said: list[Said]
+    starts_of_parts: list[int]
+    starts_of_tests: list[int]
+    headings: list[tuple[int, int, str]]
+
+
+def add_figure_conditions(work: Work) -> None:
+    wants = any(part.id in _TEMPERATURE_PARTS for part in work.parts)
+    for figure, role in zip(work.figures, work.roles, strict=True):
+        if role.label != NEITHER:
+            continue
+        said = figure_condition(work.toks, figure, wants)
+        if said is not None:
+            work.said.append(said)
+    work.said.sort(key=lambda said: said.first)
+
+
+def edges(work: Work, k: int, start: int, stop: int) -> tuple[int, int]:
+    """The words around a figure that lie between the readings and limits before and after it, within its sentence."""
+    low, high = start, stop
+    for j in range(k - 1, -1, -1):
+        if work.figures[j].last <= start:
+            break
+        if work.roles[j].label != NEITHER:
+            low = max(start, work.figures[j].last)
+            break
+    for j in range(k + 1, len(work.figures)):
+        if work.figures[j].first >= stop:
+            break
+        if work.roles[j].label != NEITHER:
+            high = min(stop, work.figures[j].first)
+            break
+    return low, high
+
+
+def parts_near(
+    work: Work, first: int, last: int, low_edge: int, high_edge: int, *, measured: bool = False
+) -> tuple[Evidence, ...]:
+    out: dict[str | None, Evidence] = {}
+    for part, weight in around(
+        first, last, work.parts, work.starts_of_parts, work.scene.layout, work.toks, low_edge, high_edge
+    ):
+        ids: tuple[str | None, ...] = part.ids or (None,)
+        if part.plugged is not None:
+            ids = (part.plugged, *ids) if measured else (*ids, part.plugged)
+        for rank, part_id in enumerate(ids):
+            value = weight.value * (1.0 if rank == 0 else 0.7)
+            key = part_id
+            if key not in out or out[key].weight < value:
+                out[key] = Evidence(
+                    part_id,
+                    round(value, 3),
+                    weight.same_piece,
+                    part.name,
+                    weight.same_piece and weight.distance <= _CLOSE,
+                )
+    return tuple(sorted(out.values(), key=lambda item: -item.weight)[:8])
+
+
+def tests_near(work: Work, first: int, last: int, low_edge: int, high_edge: int) -> tuple[Evidence, ...]:
+    out: dict[str, Evidence] = {}
+    for name, weight in around(
+        first, last, work.tests, work.starts_of_tests, work.scene.layout, work.toks, low_edge, high_edge
+    ):
+        for test in name.tests:
+            value = weight.value + (0.15 if name.long else 0.0)
+            if test not in out or out[test].weight < value:
+                words = " ".join(tok.low for tok in work.toks[name.first : name.last])
+                out[test] = Evidence(
+                    test, round(value, 3), weight.same_piece, words, weight.same_piece and weight.distance <= _CLOSE
+                )
+    return tuple(sorted(out.values(), key=lambda item: -item.weight)[:16])
