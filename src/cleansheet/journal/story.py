@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from .sizes import convert
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
@@ -84,14 +86,12 @@ def says_replaced(words: str) -> bool:
 
 
 def _series(test: str | None, position: str | None, vehicle: str | None, lines: list[Record]) -> Series:
-    from cleansheet.units import convert, same_kind
-
     unit = next((one.item.quantity.unit for one in reversed(lines) if one.item.quantity is not None), None)
 
     def in_unit(number: float | None, code: str | None) -> float | None:
-        if number is None or code is None or unit is None or not same_kind(code, unit):
+        if number is None or code is None or unit is None:
             return number if code == unit else None
-        return number if code == unit else convert(number, code, unit)
+        return convert(number, code, unit)
 
     values = tuple(
         in_unit(one.item.quantity.number, one.item.quantity.unit) if one.item.quantity is not None else None

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from .asking import Span
+from .sizes import to_base
 
 _NUMBER = r"(?<![\w.,-])[-−]?\d+(?:[.,]\d+)*"
 _COMPARATORS: tuple[tuple[str, str], ...] = (
@@ -91,8 +92,6 @@ def _float(written: str) -> float | None:
 
 
 def _span(written: str, value: float, code: str, sign: str, said: str) -> Span:
-    from cleansheet.units import to_base
-
     base, kind = to_base(value, code)
     if sign == "=":
         half = _half(written)
@@ -104,8 +103,6 @@ def _span(written: str, value: float, code: str, sign: str, said: str) -> Span:
 
 
 def _between(low: float, low_code: str, high: float, high_code: str, said: str) -> Span:
-    from cleansheet.units import to_base
-
     first, kind = to_base(low, low_code)
     last, kind_too = to_base(high, high_code)
     if kind != kind_too:
