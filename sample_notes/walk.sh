@@ -15,4 +15,4 @@ run() {
 run cleansheet take sample_notes/visit-1-fuel.opus --vehicle sample_notes/aldern-camper.yaml
 run cleansheet review --list
 run cleansheet review --sign-clean
-run cleansheet find fuel pump
+run cleansheet find fuel rail
