@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError
@@ -45,8 +45,12 @@ def _figure(series: Sequence[Series], catalogue: Catalogue) -> Any:
     except ImportError as err:
         raise InputError("drawing needs matplotlib: install cleansheet[plot]") from err
     figure = figure_class(figsize=(8.5, 2.7 * len(series)), layout="constrained")
+    days = [datetime.fromisoformat(record.happened_at) for one in series for record in one.records]
+    margin = max((max(days) - min(days)) * 0.04, timedelta(days=3))
     for place, one in enumerate(series):
-        _panel(figure.add_subplot(len(series), 1, place + 1), one, catalogue)
+        axes = figure.add_subplot(len(series), 1, place + 1)
+        _panel(axes, one, catalogue)
+        axes.set_xlim(min(days) - margin, max(days) + margin)  # the same time in every panel
     return figure
 
 
@@ -55,13 +59,34 @@ def _judged(record: Record) -> str | None:
     return verdict.word if verdict is not None and verdict.word != "no_spec" else None
 
 
+def _left_open(record: Record, value: float, unit: str | None) -> tuple[float, float]:
+    """How far below and above a value its interval reaches, in the unit."""
+    from cleansheet.journal.sizes import convert
+
+    quantity = record.item.quantity
+    if quantity is None or quantity.unit is None or unit is None:
+        return 0.0, 0.0
+    low, high = (None if end is None else convert(end, quantity.unit, unit) for end in (quantity.low, quantity.high))
+    return max(value - low, 0.0) if low is not None else 0.0, max(high - value, 0.0) if high is not None else 0.0
+
+
 def _panel(axes: Any, series: Series, catalogue: Catalogue) -> None:
     points = [
         (datetime.fromisoformat(record.happened_at), value, record)
         for record, value in zip(series.records, series.values, strict=True)
         if value is not None
     ]
-    axes.plot([at for at, _, _ in points], [value for _, value, _ in points], color="#8a8f98", linewidth=1, zorder=1)
+    # the bars are what rounding and "about" leave open
+    left_open = [_left_open(record, value, series.unit) for _, value, record in points]
+    axes.errorbar(
+        [at for at, _, _ in points],
+        [value for _, value, _ in points],
+        yerr=[[down for down, _ in left_open], [up for _, up in left_open]],
+        color="#8a8f98",
+        linewidth=1,
+        capsize=3,
+        zorder=1,
+    )
     for word, shape, colour in (
         ("in_spec", "o", "#2e7d32"),
         ("out_of_spec", "X", "#c62828"),
