@@ -17,6 +17,7 @@ ONES = {
     "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14,
     "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
 }  # fmt: skip
+SOUND_ALIKES = {"to": "2", "too": "2", "for": "4", "o": "0", "ate": "8"}  # written for a digit after "point"
 TENS = {
     "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
 }  # fmt: skip
@@ -80,7 +81,7 @@ def tokens(words: Sequence[str]) -> list[Token]:
 def _number(pieces: list[tuple[str, int]], at: int) -> tuple[float, int]:
     """The number at a place and how many pieces it takes; (0, 0) where there is none."""
     text = pieces[at][0]
-    if text[0].isdigit():
+    if text[0].isdecimal():
         value, taken = float(text.replace(",", "")), 1
     else:
         whole, taken = _whole(pieces, at)
@@ -104,9 +105,11 @@ def _number(pieces: list[tuple[str, int]], at: int) -> tuple[float, int]:
 
 
 def _digit(text: str) -> str:
-    """The digits a word adds after "point": five → 5, fifteen → 15, 25 → 25; empty where it adds none."""
-    if text.isdigit():
+    """The digits a word adds after "point": five → 5, fifteen → 15, 25 → 25, to → 2; empty where it adds none."""
+    if text.isdecimal():
         return text
+    if text in SOUND_ALIKES:
+        return SOUND_ALIKES[text]
     if text in ONES:
         return str(ONES[text])
     return str(TENS[text]) if text in TENS else ""
