@@ -23,14 +23,14 @@ from cleansheet.read.clauses import COMMA, GO_ON, STOP, is_flat, stop_features
 from cleansheet.read.cues import cue_book
 from cleansheet.read.pipeline import scene_of
 from cleansheet.read.remarks import LABELS, _questions, piece_features, word_features
-from cleansheet.read.roles import ROLES, figure_features, never, normal_words
+from cleansheet.read.roles import ROLES, figure_features, never, normal_words, taken_back
 from cleansheet.read.words import SIGN, words
 from cleansheet.terms import FINDINGS
 
 DATA = Path(__file__).resolve().parents[2] / "src" / "cleansheet" / "read" / "data"
-EAGER = (
-    0.3  # a remark too many is dropped with one key, one too few is lost: "none" must be this much likelier (log-odds)
-)
+# "none" must be this much likelier (log-odds): a remark too many is dropped with one key, one too few is lost
+EAGER = 0.3
+OF_FLAT, OF_SHORT = 0.35, 0.3  # what a note counts without its punctuation, and a sentence on its own
 _STOPS = re.compile(r"[.,;:?!()](?=\s|$)|[\n|]|(?<=\s)[-–—](?=\s)")
 
 
@@ -66,13 +66,30 @@ class Note:
     def role_rows(self):
         before = "start"
         for k, gold in enumerate(self.roles):
-            if never(self.scene, self.figures[k]) is None or gold != ROLES[2]:
+            if gold != ROLES[2] or not self.settled(k):
                 yield figure_features(self.scene, self.figures, k, self.tests, self.lists, before, self.normal), gold
             before = gold
+
+    def settled(self, k):
+        """Whether a rule settles the role of figure `k` before the scorer is asked."""
+        following = self.figures[k + 1] if k + 1 < len(self.figures) else None
+        return never(self.scene, self.figures[k]) is not None or (
+            following is not None and taken_back(self.scene, self.figures[k], following)
+        )
 
     def word_rows(self):
         for number, word in self.words:
             yield word_features(self.scene, number), word
+
+
+def alone(note, catalogue):
+    """Each sentence of a note as a note of its own, at its place: so a short note is no stranger."""
+    toks, text = note.scene.toks, note.text
+    if len(note.scene.layout.sentences) < 2:
+        return
+    for first, last in note.scene.layout.sentences:
+        start, end = toks[first].start, toks[last - 1].end
+        yield Note(note.label, catalogue, " " * start + text[start:end])
 
 
 def stop_rows(label, catalogue):
@@ -125,16 +142,19 @@ def main():
     scoring.scorer.cache_clear()
     notes = [Note(label, catalogue) for label in labels]
     flat = [Note(label, catalogue, flattened(label["text"])) for label in labels if not is_flat(words(label["text"]))]
-    half = [0.35] * sum(1 for note in flat for _ in note.piece_rows())
-    rows = [row for note in notes for row in note.piece_rows()]
-    remarks = fit(
-        rows + [row for note in flat for row in note.piece_rows()], list(LABELS), given=[1.0] * len(rows) + half
-    )
+    short = [one for note in notes for one in alone(note, catalogue)]
+    parts = ((notes, 1.0), (flat, OF_FLAT), (short, OF_SHORT))
+
+    def gathered(rows_of):
+        rows = [(row, weight) for part, weight in parts for note in part for row in rows_of(note)]
+        return [row for row, _ in rows], [weight for _, weight in rows]
+
+    rows, weights = gathered(Note.piece_rows)
+    remarks = fit(rows, list(LABELS), given=weights)
     remarks["bias"][0] = round(remarks["bias"][0] - EAGER, 4)
     keep("remarks", remarks)
-    rows = [row for note in notes for row in note.role_rows()]
-    more = [row for note in flat for row in note.role_rows()]
-    keep("roles", fit(rows + more, list(ROLES), given=[1.0] * len(rows) + [0.35] * len(more)))
+    rows, weights = gathered(Note.role_rows)
+    keep("roles", fit(rows, list(ROLES), given=weights))
     keep("findings", fit([row for note in notes for row in note.word_rows()], list(FINDINGS)))
 
 

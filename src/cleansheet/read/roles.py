@@ -392,6 +392,31 @@ def never(scene: Scene, figure: Figure) -> str | None:
     return None
 
 
+_AFTER_NO = frozenset(", it's its make sorry wait hang that's that i - call say scratch".split())
+
+
+def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
+    """Whether a number is corrected by the next one: "850 ohms, hang on, 830 ohms", "2.9 bar, no, make that 2.3"."""
+    toks, layout = scene.toks, scene.layout
+    if following.first - figure.last > _CORRECTED_WITHIN or layout.sentence_of[figure.first] != layout.sentence_of[following.first]:
+        return False
+    one, two = kind_of(in_workshop(figure)), kind_of(in_workshop(following))
+    if one != two and "none" not in {one, two}:
+        return False
+    for cue in scene.cues:
+        if cue.first > figure.last + 2 or cue.first >= following.first:
+            break
+        if cue.family != "correction" or cue.first < figure.last:
+            continue
+        if toks[cue.first].low == "no" and cue.last < following.first and toks[cue.last].low not in _AFTER_NO:
+            continue
+        return not any(figure.last <= part.first < following.first for part in scene.parts)
+    return False
+
+
+_CORRECTED_WITHIN = 10
+
+
 def label_figures(
     scene: Scene, figures: Sequence[Figure], names: Sequence[TestName], listed: dict[int, int], words_at: list[str]
 ) -> list[Choice]:
@@ -402,6 +427,9 @@ def label_figures(
         reason = never(scene, figure)
         if reason is not None:
             held[k], reasons[k] = NEITHER, reason
+    for k in range(len(figures) - 1):
+        if k not in held and taken_back(scene, figures[k], figures[k + 1]):
+            held[k], reasons[k] = NEITHER, "taken back"
     described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
     out = scorer("roles").best_run(described, "role<", held=held)
     of_list: dict[int, Choice] = {}
