@@ -40,6 +40,8 @@ def limits_follow(items: list[Item], sentences: list[int]) -> list[Item]:
         flags = tuple(flag for flag in item.flags if flag != "unit_assumed")
         if (quantity.unit is None or "unit_assumed" in item.flags) and near.quantity is not None:
             quantity = replace(quantity, unit=near.quantity.unit)
+            if "unit_assumed" in near.flags:
+                flags = (*flags, "unit_assumed")
         elif near.quantity is not None and kind_for(quantity) != kind_for(near.quantity):
             continue
         out[k] = replace(item, component=near.component, test=near.test, quantity=quantity, flags=flags)
@@ -140,7 +142,7 @@ def flag_units(items: list[Item]) -> list[Item]:
     said: dict[str, tuple[str, int]] = {}
     for item in items:
         if (
-            item.kind == "reading"
+            item.kind in {"reading", "expected"}
             and item.test is not None
             and item.quantity is not None
             and item.quantity.unit is not None

@@ -108,6 +108,11 @@ def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, star
                 and _used(work, said, low_edge)
             ):
                 continue
+            if (
+                said.first >= low_edge > start
+                and layout.piece_of[said.first] == layout.piece_of[low_edge - 1] != layout.piece_of[figure.first]
+            ):
+                continue  # it stands in the statement of the reading before
             out[said.key] = said.value
             held[said.key] = said.first
     if SPEED in out and out.get("engine") == "idle" and held["engine"] < low_edge:

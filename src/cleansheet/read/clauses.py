@@ -221,6 +221,8 @@ def _breaks(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mappin
     if tok.low not in _JOINERS or i + 1 >= len(toks):
         return False
     following = toks[i + 1]
+    if tok.low == "which" and before.low in {"sure", "know", "idea", "of", "in", "see", "tell", "wonder"}:
+        return False
     if tok.low in {"and", "or", "plus"}:
         return (following.low in _STATEMENT or following.low in verbs or i + 1 in parts_at) and following.kind != NUM
     return True

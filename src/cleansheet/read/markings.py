@@ -30,6 +30,12 @@ _CUED = re.compile(
     )\b[ :,]*(?:is[ ]|with[ ]|says[ ]|as[ ])?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){0,6})""",
     re.IGNORECASE | re.VERBOSE,
 )
+# a person's number is no part's
+_WHOSE = re.compile(
+    r"\b(?:his|her|their|my|phone|mobile|tel|contact|ring|call|job|card|invoice|order|docket|plate|reg)\b[ .:]*$",
+    re.IGNORECASE,
+)
+_BEFORE = 20
 _SAID = frozenset(
     "zero oh o nought one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
     "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred double triple stroke dash slash hyphen point".split()
@@ -69,6 +75,8 @@ def find_markings(text: str, toks: Sequence[Tok]) -> list[Marking]:
         if not any(hit.start() < other.end and other.start < hit.end() for other in found):
             found.append(Marking(hit.start(), hit.end(), False))
     for hit in _CUED.finditer(text):
+        if _WHOSE.search(text, max(0, hit.start() - _BEFORE), hit.start()):
+            continue
         marking = _trim(text, toks, hit.start("code"), hit.end("code"), hit.group(0).lower())
         if marking is not None and not any(marking.start < other.end and other.start < marking.end for other in found):
             found.append(marking)

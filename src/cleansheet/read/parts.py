@@ -25,6 +25,7 @@ NAME, SHARED, OTHER, HEARD, NEAR = "name", "shared", "other", "heard", "near"
 _PLUGGED = frozenset(
     ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs"]
 )
+_MARKS_A_PLACE = frozenset({"cyl", "cylinder", "cyls", "pot"})
 # parts whose own name takes "plug": "spark plug" is no connector
 _NOT_PLUGGED = frozenset({"spark-plug", "cylinder", "oil-system", "cooling-system", "cylinder-head", "relay", "fuse"})
 _NEAR_LEAST = 5  # shorter words have too many neighbours
@@ -134,6 +135,8 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         ids = hit.found.ids
         if _is_no_part(spelt, first, last, ids):
             continue
+        if parts and toks[first].low in _MARKS_A_PLACE and last < len(toks) and toks[last].low.isdigit():
+            continue  # "points: cyl 1 0.38": the cylinder is the place, not the part
         if any(spelt[i] is not toks[i] for i in range(first, last)):
             how = NEAR
         name = " ".join(tok.low for tok in spelt[first:last])

@@ -83,9 +83,10 @@ def _register() -> None:
         )
         return doc
 
-    @Language.component("cues", requires=["doc._.toks"], assigns=["doc._.cues", "doc._.conditions"])
+    @Language.component("cues", requires=["doc._.toks", "doc._.figures"], assigns=["doc._.cues", "doc._.conditions"])
     def cues(doc: Doc) -> Doc:
-        doc._.cues = find_cues(doc._.toks)
+        units = {i for f in doc._.figures if f.unit_start is not None for i in range(f.first + 1, f.last)}
+        doc._.cues = [cue for cue in find_cues(doc._.toks) if cue.first not in units]  # "20 min 0.9" sets no minimum
         doc._.conditions = find_conditions(doc._.toks)
         return doc
 

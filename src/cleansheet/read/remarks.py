@@ -301,4 +301,17 @@ def _questions(scene: Scene) -> dict[int, str]:
         for n in numbers:
             if n > chosen:
                 held[n] = NONE
+    for cue in scene.cues:
+        if cue.family == "puzzled":
+            number = scene.layout.piece_of[cue.first]
+            piece = scene.layout.pieces[number]
+            if (
+                not piece.asked
+                and piece.last - piece.first >= _WHOLE
+                and cue.first in {piece.first, head_of(scene.toks, piece)}
+            ):
+                held[number] = "question"
     return held
+
+
+_WHOLE = 4  # words that a question without its mark has at least

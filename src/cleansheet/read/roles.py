@@ -398,7 +398,10 @@ _AFTER_NO = frozenset(", it's its make sorry wait hang that's that i - call say 
 def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
     """Whether a number is corrected by the next one: "850 ohms, hang on, 830 ohms", "2.9 bar, no, make that 2.3"."""
     toks, layout = scene.toks, scene.layout
-    if following.first - figure.last > _CORRECTED_WITHIN or layout.sentence_of[figure.first] != layout.sentence_of[following.first]:
+    if (
+        following.first - figure.last > _CORRECTED_WITHIN
+        or layout.sentence_of[figure.first] != layout.sentence_of[following.first]
+    ):
         return False
     one, two = kind_of(in_workshop(figure)), kind_of(in_workshop(following))
     if one != two and "none" not in {one, two}:

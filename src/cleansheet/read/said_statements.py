@@ -39,6 +39,8 @@ _BEFORE_A_PLACE = frozenset(
 
 def said_findings(work: Work) -> list[Mention]:
     """One reading for each statement that is a finding; its word from the phrases found in it, weighed."""
+    if not work.parts:
+        return []  # talk that names no part at all has found nothing on one
     model = scorer("findings")
     out: list[Mention] = []
     for number, (piece, choice) in enumerate(zip(work.scene.layout.pieces, work.labels, strict=True)):
@@ -172,11 +174,19 @@ def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bo
     return value, False
 
 
+_BACK = frozenset({"it", "them", "that", "one", "again", "those", "these", "this", "no", "redo", "another"})
+
+
+def _points_back(work: Work, first: int, last: int) -> bool:
+    """Whether a next step is about what was talked of: "fit them tomorrow", "try it again"."""
+    return any(work.toks[i].low in _BACK for i in range(first, last))
+
+
 def said_remarks(work: Work) -> list[Mention]:
     out: list[Mention] = []
     layout, toks = work.scene.layout, work.toks
     for piece, choice in zip(layout.pieces, work.labels, strict=True):
-        if choice.label not in REMARKS:
+        if choice.label not in REMARKS or (choice.label == "action" and not work.parts and not work.figures):
             continue
         first, last = _trimmed(work, piece)
         if toks[first].kind == SIGN and first == last - 1:
@@ -184,16 +194,16 @@ def said_remarks(work: Work) -> list[Mention]:
         parts = parts_near(work, first, last, piece.first, piece.last)
         named = [part for part in work.parts if piece.first <= part.first < piece.last]
         component = named[0].id if named and named[0].how != OTHER else None
-        if not named and parts and choice.label in {"action", "suspect", "cleared"}:
+        if (
+            not named
+            and parts
+            and (choice.label in {"action", "suspect", "cleared"} or _points_back(work, first, last))
+        ):
             component = parts[0].id
-        place = next(
-            (
-                p
-                for p in work.places
-                if piece.first <= p.first < piece.last and p.value is not None and p.kind != "axle"
-            ),
-            None,
-        )
+        said = [
+            p for p in work.places if piece.first <= p.first < piece.last and p.value is not None and p.kind != "axle"
+        ]
+        place = next((p for p in said if p.kind != "all"), said[0] if said else None)
         out.append(
             Mention(
                 choice.label, toks[first].start, toks[last - 1].end, component=component,
