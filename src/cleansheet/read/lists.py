@@ -265,6 +265,58 @@ def _after_thousand(toks: list[Tok], figure: Figure) -> list[Figure] | None:
     return [_to_figure(toks, heads[0]), _to_figure(toks, tails[0])]
 
 
+def _even_run(toks: list[Tok], first: int, last: int) -> list[Number]:
+    """A run of number words with nothing between, cut where its values are most alike: "one fifty one forty eight one fifty
+    two" is 150, 148 and 152. [] where no cut gives three values that lie within a half of one another.
+    """
+    best: list[Number] = []
+    spread, steps = _ALIKE, 0
+
+    def cut(i: int, chain: list[Number]) -> None:
+        nonlocal best, spread, steps
+        steps += 1
+        if steps > _MOST_STEPS:
+            return
+        if i == last:
+            if len(chain) >= _LEAST_RUN and _spread(chain) < spread:
+                best, spread = list(chain), _spread(chain)
+            return
+        for number in candidates_at(toks, i):
+            if (
+                number.last > last
+                or (number.value < _SMALLEST and number.value == int(number.value))
+                or number.form in _ODD_FORMS
+            ):
+                continue
+            if chain and _spread([*chain, number]) >= spread:
+                continue
+            cut(number.last, [*chain, number])
+
+    cut(first, [])
+    return best
+
+
+_ALIKE, _LEAST_RUN, _SMALLEST, _MOST_STEPS = 1.5, 3, 13.0, 2000
+
+
+def _spread(chain: list[Number]) -> float:
+    values = [abs(number.value) for number in chain]
+    return max(values) / min(values) if min(values) > 0 else 1e9
+
+
+def _word_run(toks: list[Tok], figures: Sequence[Figure], k: int) -> int:
+    """The number of the figure after a run of bare number words that begins at figure `k`: each touches the one before."""
+    j = k
+    while (
+        j + 1 < len(figures)
+        and figures[j + 1].first == figures[j].last
+        and figures[j].unit_start is None
+        and toks[figures[j].first].kind == WORD
+    ):
+        j += 1
+    return j + 1
+
+
 def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure], list[Place], dict[int, int]]:
     """The figures with lists of pairs cut, the places that the lists gave, and for each value's first word its list's number.
 
@@ -299,9 +351,29 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
             while k < len(figures) and figures[k].first < last:
                 k += 1
             continue
+        end = _word_run(toks, figures, k)
+        if end - k >= 2 and figures[end - 1].last - i <= _LONGEST_RUN:
+            run = _even_run(toks, i, _without_unit(toks, figures[end - 1]))
+            if run:
+                groups += 1
+                values = [_to_figure(toks, number) for number in run]
+                group_of.update({one.first: groups for one in values})
+                out += values
+                k = end
+                continue
         out.append(figure)
         k += 1
     return out, places, group_of
+
+
+_LONGEST_RUN = 30  # words of a run that is worth cutting
+
+
+def _without_unit(toks: list[Tok], figure: Figure) -> int:
+    """The word after a figure's number, before its unit."""
+    if figure.unit_start is None:
+        return figure.last
+    return next((i for i in range(figure.first, figure.last) if toks[i].start >= figure.unit_start), figure.last)
 
 
 def _headed(figure: Figure) -> bool:

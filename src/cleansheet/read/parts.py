@@ -73,9 +73,6 @@ class PartNames:
         for component_id, names in data["also"].items():
             for name in names:
                 self.names.add(name, _Entry((component_id,), NAME), plurals=True)
-        for component_id, names in data["heard"].items():
-            for name in names:
-                self.names.add(name, _Entry((component_id,), HEARD))
         for name in data["other"]:
             self.names.add(name, _Entry((), OTHER), plurals=True)
         self.words = frozenset(word for word in self.names.vocabulary() if word.isalpha())
@@ -83,6 +80,9 @@ class PartNames:
         for word in sorted(self.words):
             if len(word) >= _NEAR_LEAST:
                 self._near_pool.setdefault(word[0], []).append(word)
+        for component_id, names in data["heard"].items():
+            for name in names:
+                self.names.add(name, _Entry((component_id,), HEARD))
         self._real = frozenset(packaged("read", "real_words.yaml")["words"])
         self.systems = {component.id: component.system for component in catalogue.components.values()}
         self._near: dict[str, str | None] = {}

@@ -32,6 +32,11 @@ _SEVERAL = frozenset(
 _ONE_OF = frozenset(
     "side of bank end hand occasion more that which go test wheel corner drop day or hour minute litre bar".split()
 )
+# the parts that a number after them tells apart: "injector 3", not "leakdown 8"
+_ONE_OF_SEVERAL = frozenset(
+    "injector injectors inj injs lead leads plug plugs cylinder cylinders cyl coil coils carb carbs carburettor pot barrel bore "
+    "bores wire valve valves rocker piston float floats spark".split()
+)
 _AFTER_A_DEED = frozenset([",", ".", ";", "through", "with", "and", "again", "to", "in", "for", "out", "&", "then"])
 _CORNERS = {
     "nsf": "front-left", "osf": "front-right", "nsr": "rear-left", "osr": "rear-right",
@@ -172,7 +177,10 @@ def _terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place 
     if not (one.isdigit() and two.isdigit() and len(one) <= 2 and len(two) <= 2 and toks[i + 2].glued):
         return None
     before = toks[i - 1].low if i else ""
-    if (i in part_end or before in {"pins", "pin", "terminals", "terminal"}) and (
+    named = before in {"pins", "pin", "terminals", "terminal"}
+    if i in part_end and toks[i + 3].low in {"pins", "terminals"}:
+        return Place(i, i + 4, f"{one}-{two}", "terminal")
+    if (i in part_end or named) and (
         toks[i + 3].kind == NUM or (toks[i + 3].low == ":" and before in {"pins", "terminals"})
     ):
         return Place(i, i + 3, f"{one}-{two}", "terminal")
@@ -302,7 +310,12 @@ def _numbered(
         j = i + 1
         if toks[j].low == "one" and i + 2 < len(toks) and toks[i + 2].low in _ONE_OF:
             return None
-    elif i in part_end and part_end[i].id in _SEVERAL and small(toks[i]):
+    elif (
+        i in part_end
+        and part_end[i].id in _SEVERAL
+        and small(toks[i])
+        and part_end[i].name.split()[-1] in _ONE_OF_SEVERAL
+    ):
         if i + 1 in unit_at or i in decimals:
             return None
         j = i
@@ -347,6 +360,8 @@ def _numbered(
             break
         if toks[last].low in {",", "to"} and low not in _MARKERS | {"on"}:
             break
+        if toks[last].low == "," and after < len(toks) and toks[after].low in {"on", "at", "in", "%", "percent"}:
+            break  # "8 on 1, 9 on 2": the nine is a value
         several = True
         last = after
     if last < len(toks) and toks[last].kind == NUM and toks[last].glued:

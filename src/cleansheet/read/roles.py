@@ -346,6 +346,19 @@ def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
     return False
 
 
+def _not_measured_here(scene: Scene, figure: Figure) -> str | None:
+    """Whether the figure's own statement supposes it or has it from somebody else."""
+    first = scene.layout.pieces[scene.layout.piece_of[figure.first]].first
+    if any(scene.toks[i].low == "if" for i in range(first, figure.first)):
+        return "supposed"
+    for cue in scene.cues:
+        if cue.first >= figure.first:
+            break
+        if cue.family == "hearsay" and cue.first >= first:
+            return "from somebody else, or from earlier"
+    return None
+
+
 def never(scene: Scene, figure: Figure) -> str | None:
     """Why a figure can be no reading and no limit: a clock time, a mileage, a year, an engine speed as a condition; or None."""
     quantity, toks = figure.quantity, scene.toks
@@ -357,6 +370,9 @@ def never(scene: Scene, figure: Figure) -> str | None:
     two = toks[figure.first - 2].low if figure.first > 1 else ""
     if _tyre_size(toks, figure):
         return "a tyre's size"
+    said_so = _not_measured_here(scene, figure)
+    if said_so:
+        return said_so
     if figure.last < len(toks) and toks[figure.last].low in _TOOLS and quantity.unit is not None:
         return f"the size of a {toks[figure.last].low}"
     number = quantity.value

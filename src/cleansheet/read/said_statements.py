@@ -87,6 +87,8 @@ def _only_measured(work: Work, piece: Piece, said: list[Finding]) -> bool:
                 return True
             if found.word in {"rises", "falls"} and 0 <= figure.first - found.last <= 3:
                 return True
+            if found.phrase in {"dry", "wet"} and piece.first <= figure.first < piece.last:
+                return True  # "110 psi dry, 140 wet": how it was measured
     return False
 
 

@@ -12,10 +12,11 @@ from dataclasses import dataclass
 # numeral: digits with inner separators ("23,410", "0.98", "1.265"), or a leading point (".80")
 # word: letters of any script with inner apostrophes ("don't", "cylinder's")
 _PIECE = re.compile(
-    r"(?P<num>(?<![\d.,])\.\d+|\d+(?:[.,]\d+)*)|(?P<sign>[¼-¾⅐-⅞])|(?P<word>[^\W\d_¼-¾⅐-⅞]+(?:['’][^\W\d_¼-¾⅐-⅞]+)*)|(?P<other>[^\s])",
+    r"(?P<num>(?<![\d.,])\.\d+|\d+(?:[.,]\d+)*)|(?P<vulgar>[¼-¾⅐-⅞])|(?P<word>[^\W\d_¼-¾⅐-⅞]+(?:['’][^\W\d_¼-¾⅐-⅞]+)*)|(?P<other>[^\s])",
 )
 
 NUM, WORD, SIGN = "num", "word", "sign"
+_KINDS = {"num": NUM, "vulgar": WORD, "word": WORD, "other": SIGN, "sign": SIGN}
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,7 @@ def words(text: str) -> list[Tok]:
                 low,
                 start,
                 end,
-                found.lastgroup if found.lastgroup in {NUM, WORD} else SIGN,
+                _KINDS[found.lastgroup or SIGN],
                 not gap and i > 0,
                 line,
             )
