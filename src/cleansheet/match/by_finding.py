@@ -50,6 +50,9 @@ def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, st
     sorts = [sort for sort in _SORTS.get(mention.finding, ()) if sort in tests]
     if not sorts:
         return component, None, f"test None: no test of {component} for {mention.finding}"
+    for name in mention.tests:
+        if name.here and name.id in tests.values() and name.id is not None and name.id.partition(".")[2] in sorts:
+            return component, name.id, f"test {name.id}: named, {mention.finding}"
     said = [sort for sort in sorts if words & _WORDS.get(sort, frozenset())]
     if mention.finding == "ok" and not said:
         plain = [sort for sort in sorts if sort in {"condition", "continuity"}]

@@ -168,7 +168,7 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
         return
     unit = quantity.unit
     if unit is None:
-        unit = unit_for(test, sheet)
+        unit = unit_for(test, sheet, number)
     if not known(unit) or not same_kind(unit, limit.unit):
         return
     value, _ = to_base(number, unit)
@@ -185,13 +185,49 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
             out["usual size"] = 1.0
 
 
-def unit_for(test: Test, sheet: Sheet | None) -> str:
-    """The unit to take where none is said: the vehicle's sheet first, then the trade's usual one."""
+_ALSO_READ_IN = {
+    "pressure": ("bar", "[psi]", "kPa"),
+    "length": ("mm", "[mil_i]", "[in_i]"),
+    "resistance": ("Ohm", "kOhm"),
+    "voltage": ("V", "mV"),
+    "torque": ("N.m", "[ft_i].[lbf_av]"),
+}
+
+
+def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> str:
+    """The unit to take where none is said: the vehicle's sheet first, then the trade's usual one; another of the trade's
+    where `number` is a usual size in that one alone ("fifteen" for a points gap is thou, "12.4" for compression is bar).
+    """
     if sheet is not None:
         limits = sheet.specs.get(test.id)
         if limits:
             return limits[0].unit
-    return test.unit
+    if number is None or _is_usual(number, test.unit, test):
+        return test.unit
+    others = [
+        unit
+        for unit in _ALSO_READ_IN.get(unit_kind(test.unit), ())
+        if unit != test.unit and _is_usual(number, unit, test)
+    ]
+    return others[0] if len(others) == 1 else test.unit
+
+
+def _is_usual(number: float, unit: str, test: Test) -> bool:
+    """Whether a value is about as large as the test's typical limits."""
+    typical = test.typical
+    if typical is None or not same_kind(unit, typical.unit):
+        return False
+    value, _ = to_base(number, unit)
+    low = to_base(typical.low, typical.unit)[0] if typical.low is not None else None
+    high = to_base(typical.high, typical.unit)[0] if typical.high is not None else None
+    if low is None and high is None:
+        return False
+    least = low if low is not None else (high or 0.0) / _TWICE_OR_SO
+    most = high if high is not None else (low or 0.0) * _TWICE_OR_SO
+    return least * 0.5 <= value <= most * 1.6
+
+
+_TWICE_OR_SO = 2.5
 
 
 _RUNNING = frozenset({"idle", "running"})

@@ -11,7 +11,7 @@ from cleansheet.terms import Audio, Item, RunnerUp
 from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
-from .memory import Memory, as_item, before_for, remember, stays
+from .memory import OTHERS, Memory, as_item, before_for, remember, stays
 from .settling import count_positions, flag_units, limits_follow, turned
 
 if TYPE_CHECKING:
@@ -75,6 +75,7 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Me
                 and memory.place is not None
                 and mention.sentence - memory.place_sentence <= 1
                 and not any(part.here for part in mention.parts)
+                and not OTHERS.intersection(mention.context)
             ):
                 item = replace(item, position=memory.place)
             if item.position is not None:
@@ -123,7 +124,7 @@ def _chosen(
         flags.append("two_tests_fit")
     quantity = best.quantity
     if quantity.unit is None and test is not None:
-        quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet))
+        quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet, quantity.number))
         flags.append("unit_assumed")
     total = sum(math.exp(min(fit.score - best.score, 0.0)) for fit in fits)
     if quantity in mention.misheard and mention.quantity is not None and mention.quantity.unit is None:

@@ -43,13 +43,16 @@ def before_for(mention: Mention, memory: Memory) -> Before | None:
     )
 
 
+OTHERS = frozenset({"other", "others", "rest", "all", "both", "each"})  # words that name no single one
+
+
 def stays(mention: Mention, best: Fit, memory: Memory, catalogue: Catalogue) -> bool:
     """Whether a reading without a place is still of the one that the talk is about: the same part, measured again or not
     named anew, within two sentences, and no list of several.
     """
     if memory.place is None or best.component is None or memory.place_of != best.component:
         return False
-    if mention.sentence - memory.place_sentence > 2 or mention.group is not None:
+    if mention.sentence - memory.place_sentence > 2 or mention.group is not None or OTHERS.intersection(mention.context):
         return False
     if catalogue.components[best.component].position is None and best.component not in {
         "ignition-coil",

@@ -103,6 +103,7 @@ def find_places(
     at which a figure with a fraction begins: "on two point five" names none either.
     """
     part_end = {part.last: part for part in parts}
+    part_start = {part.first: part for part in parts}
     valves = [part.first for part in parts if part.id == "valve-train"]
     places: list[Place] = []
     rows = _row_heads(toks, decimals)
@@ -140,7 +141,7 @@ def find_places(
                 found = Place(i, i + 1, _PORTS[low], "port")
         else:
             found = (
-                _all_of(toks, i)
+                _all_of(toks, i, part_start)
                 or _terminals(toks, i, part_end)
                 or rows.get(i)
                 or _numbered(toks, i, part_end, unit_at, decimals)
@@ -280,7 +281,12 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
     return bool(before) or after in {"front", "rear", "side", "hand"} or after.isalpha()
 
 
-def _all_of(toks: Sequence[Tok], i: int) -> Place | None:
+def _all_of(toks: Sequence[Tok], i: int, part_start: dict[int, Part]) -> Place | None:
+    if toks[i].low in {"other", "others", "rest"} and i and toks[i - 1].low == "the":
+        last = i + 2 if toks[i].low == "other" and i + 1 < len(toks) and small(toks[i + 1]) else i + 1
+        return Place(i - 1, last, None, "several") if toks[i].low != "other" or last > i + 1 else None
+    if toks[i].low == "all" and i + 1 < len(toks) and i + 1 in part_start and part_start[i + 1].id in _SEVERAL:
+        return Place(i, i + 1, "all", "all")
     if toks[i].low == "all" and i + 1 < len(toks) and (toks[i + 1].kind == NUM or toks[i + 1].low == "at"):
         return Place(i, i + 1, "all", "all")
     for run in _ALL_BY_FIRST.get(toks[i].low, ()):
