@@ -277,7 +277,7 @@ def label_pieces(scene: Scene) -> list[Choice]:
     """For each piece of the note, what it is there for, in order: each choice looks at the one before."""
     numbers = range(len(scene.layout.pieces))
     return scorer("remarks").best_run(
-        [piece_features(scene, number, "") for number in numbers], "before=", held=_questions(scene)
+        [piece_features(scene, number, "") for number in numbers], "before=", held=_questions(scene), quiet=NONE
     )
 
 

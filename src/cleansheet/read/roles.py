@@ -450,7 +450,7 @@ def label_figures(
         if k not in held and taken_back(scene, figures[k], figures[k + 1]):
             held[k], reasons[k] = NEITHER, "taken back"
     described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
-    out = scorer("roles").best_run(described, "role<", held=held)
+    out = scorer("roles").best_run(described, "role<", held=held, quiet=NEITHER)
     of_list: dict[int, Choice] = {}
     for k, figure in enumerate(figures):
         if k in reasons:

@@ -10,6 +10,7 @@ from cleansheet.units import to_base
 
 from .bearings import axle_said, condition_of, position_of
 from .conditions import again_words
+from .reasons import in_words
 from .roles import NEITHER, READING, in_workshop, kind_of
 from .words import NUM, SIGN
 from .work import edges, parts_near, tests_near
@@ -161,7 +162,7 @@ def _number(work: Work, k: int, group: int | None) -> Mention:
         context=context, wider=wider, alternatives=alternatives, misheard=figure.misheard, misheard_end=figure.misheard_end,
         confidence=role.probability,
         why=(
-            f"{role.label}: {', '.join(role.reasons) or 'nothing speaks against it'}",
+            f"{role.label}: {in_words(role.reasons) or 'nothing speaks against it'}",
             *([place] if place else []),
             *([f"axle: {axle}"] if (axle := axle_said(context, wider)) else []),
             *(["position: same order"] if "order" in context and "same" in context else []),

@@ -11,6 +11,7 @@ from .bearings import carried_place
 from .findings import Finding
 from .parts import OTHER
 from .places import small
+from .reasons import in_words
 from .remarks import FINDING, REMARKS, head_of, word_features
 from .roles import READING
 from .scorer import scorer
@@ -210,7 +211,7 @@ def said_remarks(work: Work) -> list[Mention]:
             Mention(
                 choice.label, toks[first].start, toks[last - 1].end, component=component,
                 position=place.value if place is not None else None, sentence=piece.sentence, parts=parts,
-                confidence=choice.probability, why=(f"{choice.label}: {', '.join(choice.reasons)}",),
+                confidence=choice.probability, why=(f"{choice.label}: {in_words(choice.reasons)}",),
             )
         )  # fmt: skip
     return out

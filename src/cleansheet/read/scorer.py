@@ -47,11 +47,17 @@ class Scorer:
         return list(map(sum, zip(self.bias, *rows, strict=True)))
 
     def best_run(
-        self, described: Sequence[Sequence[str]], link: str, first: str = "start", held: Mapping[int, str] | None = None
+        self,
+        described: Sequence[Sequence[str]],
+        link: str,
+        first: str = "start",
+        held: Mapping[int, str] | None = None,
+        quiet: str = "",
     ) -> list[Choice]:
         """The likeliest run of labels for a row of things, where each thing's features may hold `link` + the label before it.
 
-        Viterbi's algorithm over the labels' log-probabilities. `held` gives things whose label is settled already.
+        Viterbi's algorithm over the labels' log-probabilities. `held` gives things whose label is settled already;
+        no reasons are made for the label `quiet`.
         """
         held = held or {}
         size = len(self.labels)
@@ -83,7 +89,7 @@ class Scorer:
                 following[k], backs[k] = best + gain, at
             scores = following
             steps.append((backs, mine, sums))
-        return self._traced(described, scores, steps, powers)
+        return self._traced(described, scores, steps, powers, quiet)
 
     def _traced(
         self,
@@ -91,6 +97,7 @@ class Scorer:
         scores: list[float],
         steps: list[tuple[list[int], list[float], list[float]]],
         powers: list[tuple[float, ...]],
+        quiet: str,
     ) -> list[Choice]:
         """The run of labels read back from its end, each with its probabilities given the label before it."""
         out: list[Choice] = []
@@ -99,7 +106,7 @@ class Scorer:
             before = backs[k]
             chances = [power * factor / sums[before] for power, factor in zip(mine, powers[before], strict=True)]
             label = self.labels[k]
-            reasons = self.reasons(features, label) if label != self.labels[0] else ()
+            reasons = self.reasons(features, label) if label != quiet else ()
             out.append(Choice(label, chances[k], dict(zip(self.labels, chances, strict=True)), reasons))
             k = before
         out.reverse()
