@@ -412,3 +412,19 @@ def test_a_read_only_folder_is_one_line(run, home, note):
     code, out, err = run("take", note, "--journal", f"{folder}/journal.sqlite")
     assert (code, out) == (5, "")
     assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    "args",
+    [
+        ["find", "coil"],
+        ["find", "coil", "--rows", "--words"],
+        ["show", "2026-001", "--words"],
+        ["job", "list"],
+        ["review", "--list"],
+    ],
+)
+def test_screens_fit_eighty_columns(signed, monkeypatch, args):
+    monkeypatch.setenv("COLUMNS", "80")
+    lines = signed(*args)[1].splitlines()
+    assert [line for line in lines if len(line) > 80] == []

@@ -28,7 +28,10 @@ def story_lines(records: Sequence[Record], catalogue: Catalogue, replaced: Recor
         yield from _series_lines(series, catalogue)
     yield paint("Work done", "dim")
     last = told.replaced or replaced
-    yield f"  last replaced {_when(last)}: {last.quote}" if last is not None else "  no replacement on record"
+    if last is None:
+        yield "  no replacement on record"
+    else:
+        yield wrap(f"last replaced {_when(last)}: {' '.join(last.quote.split())}", 4, first="  ")
     for record in reversed(told.actions[-_MOST_ROWS:]):
         if record is not last:
             yield _row(record)
@@ -62,7 +65,7 @@ def _series_lines(series: Series, catalogue: Catalogue) -> Iterator[str]:
     low, high = series.limits
     if low is not None or high is not None:
         title += f", limit {quantity_words(Quantity(None, low, high, series.unit))}"
-    yield paint(f"{title}  ({series.vehicle or 'no vehicle'})", "strong")
+    yield paint(wrap(f"{title}  ({series.vehicle or 'no vehicle'})", 4, first=""), "strong")
     rows = list(zip(series.records, series.values, strict=True))[-_MOST_ROWS:]
     scale = _scale([value for _, value in rows if value is not None], low, high)
     for record, value in reversed(rows):
