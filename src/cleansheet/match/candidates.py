@@ -34,14 +34,22 @@ _CACHE: dict[str, dict[str, list[Test]]] = {}
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """A test (or none) for a mention: its log-odds, the quantity that it takes, the signs that count most."""
+    """A test (or none) for a mention: its log-odds, the quantity that it takes, and the signs that made it so."""
 
     test: str | None
     component: str | None
     score: float
     quantity: Quantity
-    why: str
     amounts: dict[str, float]
+
+    @property
+    def why(self) -> str:
+        """The signs that count most for it."""
+        if self.test is None:
+            return "no test fits"
+        weights = weights_of_signs()
+        weighed = ((weights.get(name, 0.0) * amount, name) for name, amount in self.amounts.items() if "|" not in name)
+        return ", ".join(name for value, name in sorted(weighed, reverse=True)[:3] if value > 0)
 
 
 def prior_weights() -> dict[str, float]:
@@ -101,26 +109,34 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
                 and (before is None or before.component != test.component)
             ):
                 continue
-            owns = tuple(
-                t
-                for t in catalogue.tests_of(test.component)
-                if t.unit != FINDING and (kind is None or kind_for(Quantity(0, 0, 0, t.unit)) == kind)
-            )
+            owns = _measured(catalogue, test.component, kind)
             found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)
             if rank:
                 found["other reading"] = 1.0
             found.update(dict.fromkeys(word_signs(test.id, around), 1.0))
             found[f"{test.id} in {quantity.unit}"] = 1.0
             score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
-            fits.append(Fit(test.id, test.component, score, quantity, _reason(found, weights), found))
+            fits.append(Fit(test.id, test.component, score, quantity, found))
     fits.append(_nothing(mention, catalogue, kinds, before))
     fits.sort(key=lambda fit: -fit.score)
     return fits
 
 
-def _reason(found: dict[str, float], weights: dict[str, float]) -> str:
-    loud = sorted(((weights.get(name, 0.0) * amount, name) for name, amount in found.items()), reverse=True)[:3]
-    return ", ".join(name for value, name in loud if value > 0)
+def _measured(catalogue: Catalogue, component: str, kind: str | None) -> tuple[Test, ...]:
+    """The tests of a component that give a number of this kind, of any kind for None."""
+    key = (catalogue.key, component, kind)
+    made = _MEASURED.get(key)
+    if made is None:
+        tests = [test for test in catalogue.tests_of(component) if test.unit != FINDING]
+        made = tuple(test for test in tests if kind is None or kind_for(Quantity(0, 0, 0, test.unit)) == kind)
+        if len(_MEASURED) > _MOST_KEPT:
+            _MEASURED.clear()
+        _MEASURED[key] = made
+    return made
+
+
+_MEASURED: dict[tuple[str, str, str | None], tuple[Test, ...]] = {}
+_MOST_KEPT = 4096
 
 
 def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) -> dict[str, float]:
@@ -136,9 +152,7 @@ def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) 
     if nearest is not None and nearest.here:
         if nearest.id is None:
             out["none: other part nearest"] = 1.0
-        elif kind is not None and not any(
-            kind_for(Quantity(0, 0, 0, t.unit)) == kind for t in catalogue.tests_of(nearest.id) if t.unit != FINDING
-        ):
+        elif kind is not None and not _measured(catalogue, nearest.id, kind):
             out["none: part without such a test nearest"] = 1.0
     if before is not None and before.test is None and before.sentences == 0:
         out["none: none before"] = 1.0
@@ -156,4 +170,4 @@ def _nothing(mention: Mention, catalogue: Catalogue, kinds: dict[str, list[Test]
     score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
     component = mention.parts[0].id if mention.parts and mention.parts[0].weight >= 0.4 else None
     assert mention.quantity is not None
-    return Fit(None, component, score, mention.quantity, "no test fits", found)
+    return Fit(None, component, score, mention.quantity, found)

@@ -52,7 +52,11 @@ def stays(mention: Mention, best: Fit, memory: Memory, catalogue: Catalogue) -> 
     """
     if memory.place is None or best.component is None or memory.place_of != best.component:
         return False
-    if mention.sentence - memory.place_sentence > 2 or mention.group is not None or OTHERS.intersection(mention.context):
+    if (
+        mention.sentence - memory.place_sentence > 2
+        or mention.group is not None
+        or OTHERS.intersection(mention.context)
+    ):
         return False
     if catalogue.components[best.component].position is None and best.component not in {
         "ignition-coil",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 _PREFIXES = (
     ("w=", "the word {!r}"),
     ("s=", "a word like {!r}"),
@@ -61,6 +63,7 @@ _PREFIXES = (
 )
 
 
+@cache
 def readable(feature: str) -> str:
     """A feature as a person would say it.
 
