@@ -1,6 +1,7 @@
 """Decoding: odd files, broken files, channels, dates."""
 
 import os
+import random
 import struct
 from datetime import datetime
 
@@ -178,3 +179,29 @@ def test_recording_time_in_another_zone_becomes_local(tmp_path):
     path.write_bytes(b"")
     said = datetime.fromisoformat("2026-03-14T15:20:00+00:00").astimezone().replace(tzinfo=None)
     assert recorded_at(path, {"creation_time": "2026-03-14T15:20:00.000000Z"}) == said.isoformat()
+
+
+@pytest.mark.parametrize("damage", ["zeroed", "random", "left out"])
+@pytest.mark.parametrize(
+    ("name", "codec"),
+    [
+        ("c.mp3", "libmp3lame"),
+        ("c.flac", "flac"),
+        ("c.opus", "libopus"),
+        ("c.webm", "libopus"),
+        ("c.amr", "libopencore_amrnb"),
+    ],
+)
+def test_what_is_readable_of_a_damaged_file_is_kept_and_the_gap_is_said(tmp_path, name, codec, damage):
+    path = encode(tmp_path / name, codec, rate=8_000 if "amr" in codec else 48_000, seconds=30)
+    data = bytearray(path.read_bytes())
+    start, end = int(len(data) * 0.45), int(len(data) * 0.55)
+    middle = {"zeroed": bytes(end - start), "random": random.Random(1).randbytes(end - start), "left out": b""}[damage]
+    data[start:end] = middle
+    path.write_bytes(data)
+    sound, samples = read_all(path)
+    assert not sound.is_cut or damage == "left out"
+    assert 20 < len(samples) / RATE <= 30.1
+    if codec in ("flac", "libopus"):
+        ((gap_start, gap_end),) = sound.gaps
+        assert 12 < gap_start < 15 < gap_end < 20.5

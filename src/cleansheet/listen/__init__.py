@@ -1,6 +1,7 @@
 """Sound to words: decoding, speech weights, the recogniser, and what it is told to expect. Offline (docs/speech.md)."""
 
 from .listening import listen
+from .microphone import record
 from .weights import (
     WeightsState,
     default_weights,
@@ -17,6 +18,7 @@ __all__ = [
     "fetch_weights",
     "listen",
     "ready_weights",
+    "record",
     "set_default_weights",
     "states",
     "verify_weights",

@@ -141,7 +141,12 @@ def written(heard: Iterable[KeptWord]) -> tuple[str, tuple[Word, ...]]:
 
 def _remarks(sound: Sound, finished: Iterable[Finished]) -> tuple[str, ...]:
     """What a person must know of the recording: gaps, a cut end, stretches that may be made up."""
-    out = [f"the sound cannot be read from {start:.1f} s to {end:.1f} s" for start, end in sound.gaps]
+    out = [
+        f"the sound cannot be read from {start:.1f} s to {end:.1f} s"
+        if end > start
+        else f"damaged at about {start:.1f} s"
+        for start, end in sound.gaps
+    ]
     if sound.is_cut:
         out.append(f"the recording is cut off: {sound.read_s:.1f} s of {sound.stated_s:.1f} s")
     out += [

@@ -27,12 +27,15 @@ Samples = npt.NDArray[np.float32]
 BLOCK_S = 30.0  # channels are judged and handed on in blocks of this length
 CUT_S = 0.6  # shorter than stated by more than this, and by more than CUT_PART, is cut off
 CUT_PART = 0.02
+MOST_BROKEN = 100_000  # packets; then the file is given up at that place
 MAX_GAP_S = 3600.0  # a jump in time longer than this is a broken time stamp, not a gap
 
 
 @dataclass(slots=True)
 class Sound:
-    """An opened sound file. `gaps` fills while the blocks are read: (start, end) in seconds."""
+    """An opened sound file. `gaps` fills while the blocks are read: (start, end) in seconds, both alike where nobody knows
+    how much is missing.
+    """
 
     path: Path
     stated_s: float | None
@@ -60,7 +63,7 @@ class Sound:
     @property
     def is_cut(self) -> bool:
         """After reading: whether the file holds clearly less sound than it states."""
-        if self.stated_s is None:
+        if self.stated_s is None or any(start == end for start, end in self.gaps):
             return False
         missing = self.stated_s - self.read_s
         return missing > CUT_S and missing > CUT_PART * self.stated_s
@@ -184,7 +187,7 @@ def _decode(sound: Sound) -> Iterator[Samples]:
             layout = "stereo" if stream.channels == 2 else "mono"
             resampler = av.AudioResampler(format="fltp", layout=layout, rate=RATE)
             clock = _Clock(sound)
-            for frame in _frames(container, stream):
+            for frame in _frames(container, stream, clock):
                 silence = clock.missing_before(frame)
                 for piece in _resampled(resampler, frame):
                     if silence:
@@ -203,26 +206,30 @@ def _decode(sound: Sound) -> Iterator[Samples]:
         raise InputError(f"{path}: cannot be read ({fault.strerror or fault})") from fault
 
 
-def _frames(container: Any, stream: Any) -> Iterator[Any]:
-    """Decoded frames; a packet that cannot be decoded is passed over (the clock then sees the gap)."""
+def _frames(container: Any, stream: Any, clock: _Clock) -> Iterator[Any]:
+    """Decoded frames; what cannot be decoded is passed over (the clock then sees the gap).
+
+    A bare stream of frames (mp3, adts) and AMR have no times that show it; there a packet that fails with sound behind
+    it is the sign of damage.
+    """
     import av
 
+    untimed = container.format.name in ("mp3", "aac", "amr")
     packets = container.demux(stream)
-    broken = 0
-    while True:
+    broken, failed = 0, False
+    while broken < MOST_BROKEN:
         try:
-            packet = next(packets)
+            frames = next(packets).decode()
         except StopIteration:
             return
-        except av.error.InvalidDataError:
-            broken += 1
-            if broken > 1000:
-                return
+        except av.error.FFmpegError:  # damaged data raises errors of many kinds, some of them misleading
+            broken, failed = broken + 1, True
             continue
-        try:
-            yield from packet.decode()
-        except av.error.InvalidDataError:
-            continue
+        if frames and failed and untimed:
+            clock.damaged_here()
+        if frames:
+            failed = False
+        yield from frames
 
 
 def _resampled(resampler: Any, frame: Any) -> Iterator[Samples]:
@@ -241,6 +248,12 @@ class _Clock:
         self.sound = sound
         self.frames = 0
         self._expected: float | None = None
+
+    def damaged_here(self) -> None:
+        """Note a place where sound is missing, nobody knows how much."""
+        at = round(self._expected or 0.0, 2)
+        if not self.sound.gaps or at - self.sound.gaps[-1][1] > 1.0:
+            self.sound.gaps.append((at, at))
 
     def missing_before(self, frame: Any) -> int:
         """How many samples at 16 kHz are missing before `frame`."""
