@@ -27,7 +27,7 @@ from .testnames import find_test_names
 from .words import words
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from spacy.language import Language
     from spacy.tokens import Doc
@@ -144,15 +144,9 @@ def settle_places(
     return left, places
 
 
-@cache
-def pipeline() -> Language:
-    """The pipeline, made once. Importing spaCy takes a second, so it is made when the first note is read."""
-    import spacy
+def _tokenizer(nlp: Language) -> Callable[[str], Doc]:
+    """A tokenizer that cuts a text into the words of `words.py`; what lies between them stands as a token of its own."""
     from spacy.tokens import Doc
-
-    _register()
-    nlp = spacy.blank("en")
-    nlp.vocab.lex_attr_getters.clear()  # type: ignore[attr-defined]  # no component looks at a word's shape or the like
 
     def cut(text: str) -> Doc:
         toks = words(text)
@@ -176,21 +170,27 @@ def pipeline() -> Language:
         doc._.toks = toks
         return doc
 
-    nlp.tokenizer = cut
-    for name in (
-        "figures",
-        "parts",
-        "tests",
-        "places",
-        "statements",
-        "cues",
-        "findings",
-        "roles",
-        "remarks",
-        "mentions",
-    ):
+    return cut
+
+
+@cache
+def pipeline() -> Language:
+    """The pipeline, made once. Importing spaCy takes half a second, so it is made when the first note is read."""
+    import spacy
+    from spacy.util import registry
+
+    _register()
+    registry.tokenizers("cleansheet.words.v1", func=lambda: _tokenizer)
+    nlp = spacy.blank("en", config={"nlp": {"tokenizer": {"@tokenizers": "cleansheet.words.v1"}}})
+    nlp.vocab.lex_attr_getters.clear()  # type: ignore[attr-defined]  # no component looks at a word's shape or the like
+    for name in COMPONENTS:
         nlp.add_pipe(name)
     return nlp
+
+
+COMPONENTS = (
+    "figures", "parts", "tests", "places", "statements", "cues", "findings", "roles", "remarks", "mentions",
+)  # fmt: skip
 
 
 def read_doc(note: Note, catalogue: Catalogue) -> Doc:

@@ -7,8 +7,10 @@ a pure number all have no dimension, and a torque and an energy have the same on
 
 from __future__ import annotations
 
+import json
 import re
 from functools import cache
+from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from .registry import registry
@@ -142,8 +144,23 @@ def quantity(value: float, code: str) -> Any:
 
 
 @cache
+def _sizes() -> dict[str, tuple[float, float, str]]:
+    """The sizes that ship with the package, so that the conversion library need not be loaded for them.
+
+    Made from the conversion library by tests/units/make_sizes.py; a test holds them equal to it.
+    """
+    kept = json.loads(files("cleansheet.units").joinpath("data/sizes.json").read_bytes())
+    return {code: (factor, offset, kind) for code, (factor, offset, kind) in kept.items()}
+
+
+@cache
 def _linear(code: str) -> tuple[float, float, str]:
     """Factor and offset to the kind's base unit: base = value * factor + offset. The third is the kind."""
+    return _sizes().get(code) or computed_size(code)
+
+
+def computed_size(code: str) -> tuple[float, float, str]:
+    """Factor, offset and kind as the conversion library has them. Raises UnitError for an unknown code."""
     about = row(code)
     base = BASES.get(about.kind)
     if about.kind == "level":
