@@ -5,13 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
-
 from cleansheet.catalogue import load, load_sheet
 from cleansheet.flow import draft
 from cleansheet.read.parts import part_names
 from cleansheet.read.pipeline import read_doc
 from cleansheet.terms import Note
+from hypothesis import settings
 
 SHEETS = Path(__file__).parents[1] / "data" / "sheets"
 
@@ -39,7 +38,9 @@ def found(catalogue):
 def drafted(catalogue):
     """The items of a text's draft; `sheet` is the name of an example sheet."""
     sheets = {path.stem: load_sheet(path, catalogue) for path in sorted(SHEETS.glob("*.yaml"))}
-    return lambda text, sheet=None: draft(Note(text, recorded_at="2026-03-14T16:20:00"), catalogue, sheets.get(sheet)).items
+    return lambda text, sheet=None: (
+        draft(Note(text, recorded_at="2026-03-14T16:20:00"), catalogue, sheets.get(sheet)).items
+    )
 
 
 def amount(quantity):
@@ -77,7 +78,11 @@ def remarked(drafted):
     """What a text says beside readings and limits: "kind: the clause", joined by "; "."""
 
     def run(text):
-        return "; ".join(f"{item.kind}: {text[item.start : item.end]}" for item in drafted(text) if item.kind not in {"reading", "expected"})
+        return "; ".join(
+            f"{item.kind}: {text[item.start : item.end]}"
+            for item in drafted(text)
+            if item.kind not in {"reading", "expected"}
+        )
 
     return run
 

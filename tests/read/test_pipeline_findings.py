@@ -4,12 +4,26 @@ import pytest
 
 # fmt: off
 FINDINGS = [
+    ("Injector 2 is leaking.", "leaking injector.leaks @2"),
     ("All four injectors are dry.", "dry injector.leaks @all"),
+    ("No leaks at the fuel rail.", "dry fuel-rail.leaks"),
+    ("The fuel rail is weeping.", "leaking fuel-rail.leaks"),
+    ("Vacuum hose is split.", "cracked vacuum-hose"),
+    ("Vacuum hose hissing.", "leaking vacuum-hose.leaks"),
+    ("Distributor cap is cracked.", "cracked distributor-cap.condition"),
     ("Distributor cap looks fine.", "ok distributor-cap.condition"),
     ("Carbon track inside the distributor cap.", "faulty distributor-cap.condition"),
     ("Crank sensor plug has gone green.", "corroded connector.condition"),
+    ("Connector is clean.", "ok connector.condition"),
+    ("Connector pins are corroded.", "corroded connector.condition"),
+    ("Earth strap is corroded.", "corroded ground-strap"),
+    ("Earth strap is loose.", "loose ground-strap"),
     ("Main relay clicks.", "works main-relay.operates"),
     ("Main relay does not click.", "does_not_work main-relay.operates"),
+    ("Fuel pump runs.", "works fuel-pump.runs"),
+    ("Fuel pump is not running.", "does_not_work fuel-pump.runs"),
+    ("Fuel pump relay works.", "works fuel-pump-relay.operates"),
+    ("Spark plug 3 is fouled.", "fouled spark-plug.condition @3"),
     ("Plugs are light brown.", "ok spark-plug.condition"),
     ("Plug 2 is wet and black.", "fouled spark-plug.condition @2"),
     ("Spark is fat and blue.", "strong spark-plug.spark"),
@@ -18,11 +32,17 @@ FINDINGS = [
     ("Front left wheel bearing is rumbling.", "worn wheel-bearing @front-left"),
     ("Rear pads worn down to the rivets.", "worn brake-pad"),
     ("Drive belt is cracked.", "cracked drive-belt"),
+    ("Drive belt is slack.", "loose drive-belt"),
+    ("Fuse is good.", "ok fuse.continuity"),
     ("Fuse is blown.", "faulty fuse"),
+    ("Fuel filter is clean.", "ok fuel-filter.condition"),
     ("Idle valve is stuck open.", "stuck_open idle-valve"),
+    ("Thermostat is stuck closed.", "stuck_closed thermostat.opening-temperature"),
     ("Injector 3 reads open circuit.", "open_circuit injector.resistance @3"),
     ("Throttle body is gummed up.", "fouled throttle-body"),
     ("Injector 4 has a nice cone.", "ok injector.spray @4"),
+    ("Cold start valve is dry.", "dry cold-start-valve.leaks"),
+    ("Radiator fan does not run.", "does_not_work radiator-fan"),
 ]
 
 
@@ -32,7 +52,14 @@ def test_findings(said, text, items):
 
 
 NEGATED = [
+    ("Injector 2 is not leaking.", "dry injector.leaks @2"),
+    ("No leaks on the rail.", "dry fuel-rail.leaks"),
+    ("No cracks in the distributor cap.", "ok distributor-cap.condition"),
+    ("Distributor cap isn't cracked.", "ok distributor-cap.condition"),
+    ("No corrosion on the connector.", "ok connector.condition"),
     ("The pump doesn't run.", "does_not_work fuel-pump.runs"),
+    ("Earth strap is not tight.", "loose ground-strap"),
+    ("No play in the front left wheel bearing.", "ok wheel-bearing.end-play @front-left"),
 ]
 
 
@@ -65,6 +92,10 @@ def test_what_is_no_finding(said, text):
 
 
 VERDICTS = [
+    ("All four injectors are dry.", "in_spec"), ("Injector 2 is leaking.", "out_of_spec"), ("Main relay clicks.", "in_spec"),
+    ("Main relay does not click.", "out_of_spec"), ("Distributor cap is cracked.", "out_of_spec"), ("Distributor cap looks fine.", "in_spec"),
+    ("Spark is fat and blue.", "in_spec"), ("Spark is weak and yellow.", "out_of_spec"), ("Fuse is good.", "in_spec"),
+    ("Connector pins are corroded.", "out_of_spec"), ("No leaks at the fuel rail.", "in_spec"), ("Fuel pump is not running.", "out_of_spec"),
 ]
 
 

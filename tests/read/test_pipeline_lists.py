@@ -12,6 +12,9 @@ COMPRESSION = [
     ("Compression 150, 148, 152 and 120 psi.", SAID),
     ("Compression 150 148 152 120 psi.", SAID),
     ("Compression (psi): 150, 148, 152, 120", SAID),
+    ("Compression psi: 150 148 152 120", SAID),
+    ("Compression: 150 psi, 148 psi, 152 psi, 120 psi.", SAID),
+    ("Compression 1-150 2-148 3-152 4-120 psi", SAID),
     ("Compression: 1: 150, 2: 148, 3: 152, 4: 120 psi", SAID),
     ("Compression 1=150 2=148 3=152 4=120 psi", SAID),
     ("Compression #1 150 #2 148 #3 152 #4 120 psi", SAID),
@@ -19,9 +22,13 @@ COMPRESSION = [
     ("Compression number one 150, number two 148, number three 152, number four 120 psi.", SAID),
     ("Compression cyl 1 150 psi, cyl 2 148, cyl 3 152, cyl 4 120.", SAID),
     ("Compression 150 psi on 1, 148 on 2, 152 on 3, 120 on 4.", SAID),
+    ("Compression one fifty, one forty eight, one fifty two, one twenty psi.", SAID),
     ("Compression psi:\n1 150\n2 148\n3 152\n4 120", SAID),
     ("Compression 150, 148, 152, 120.", ASSUMED),
+    ("Compression: 1-150 2-148 3-152 4-120", ASSUMED),
     ("Compression 150/148/152/120.", ASSUMED),
+    ("compression one fifty one forty eight one fifty two one twenty", ASSUMED),
+    ("Compression one fifty, one forty eight, one fifty two, one twenty.", ASSUMED),
     ("compression one one fifty two one forty eight three one fifty two four one twenty psi", SAID),
 ]
 
@@ -37,6 +44,7 @@ OTHER_LISTS = [
     ("Injector flow 188, 186, 190, 171 cc a minute.", "188 mL/min injector.flow @1; 186 mL/min injector.flow @2; 190 mL/min injector.flow @3; 171 mL/min injector.flow @4"),
     ("Plug gaps 0.8, 0.8, 0.9, 0.8 mm.", "0.8 mm spark-plug.gap @1; 0.8 mm spark-plug.gap @2; 0.9 mm spark-plug.gap @3; 0.8 mm spark-plug.gap @4"),
     ("HT leads: 1 5.2k, 2 5.9k, 3 6.4k, 4 7.1k.", "5.2 kOhm ignition-lead.resistance @1; 5.9 kOhm ignition-lead.resistance @2; 6.4 kOhm ignition-lead.resistance @3; 7.1 kOhm ignition-lead.resistance @4"),
+    ("Leakdown 8, 9, 8, 38 percent.", "8 % cylinder.leak-down @1; 9 % cylinder.leak-down @2; 8 % cylinder.leak-down @3; 38 % cylinder.leak-down @4"),
     ("Tyre pressures: FL 32, FR 31, RL 36, RR 35 psi.", "32 [psi] tyre.pressure @front-left; 31 [psi] tyre.pressure @front-right; 36 [psi] tyre.pressure @rear-left; 35 [psi] tyre.pressure @rear-right"),
     ("Tyres: front left 32 psi, front right 31, rear left 36, rear right 35.", "32 [psi] tyre.pressure @front-left; 31 [psi] tyre.pressure @front-right; 36 [psi] tyre.pressure @rear-left; 35 [psi] tyre.pressure @rear-right"),
     ("Pads: nearside front 6 mm, offside front 5 mm.", "6 mm brake-pad.thickness @front-left; 5 mm brake-pad.thickness @front-right"),
@@ -56,6 +64,7 @@ def test_other_lists(said, text, items):
 ALL = [
     ("All four injectors are dry.", "dry injector.leaks @all"),
     ("All six injectors are dry.", "dry injector.leaks @all"),
+    ("All injectors read 15.2 ohms.", "15.2 Ohm injector.resistance @all"),
     ("All four plugs gapped at 0.8 mm.", "0.8 mm spark-plug.gap @all"),
     ("Tyre pressure 32 psi all round.", "32 [psi] tyre.pressure @all"),
     ("Compression is 150 psi on all four.", "150 [psi] cylinder.compression @all"),
@@ -76,6 +85,7 @@ NO_LIST = [
     ("Injector 2 is 15.2 ohms.", "15.2 Ohm injector.resistance @2"),
     ("Number two injector 15.2 ohms.", "15.2 Ohm injector.resistance @2"),
     ("Two injectors out, crank sensor 850 ohms.", "850 Ohm crank-sensor.resistance"),
+    ("Crank sensor 1-2 pins 850 ohms.", "850 Ohm crank-sensor.resistance @1-2"),
 ]
 
 
@@ -85,9 +95,10 @@ def test_what_is_no_list(said, text, items):
 
 
 DITTO = [
-    ("Injector 1 15.2 ohms\n  \"   2 15.4\n  \"   3 15.1", "15.2 Ohm injector.resistance @1; 15.4 Ohm injector.resistance @2; 15.1 Ohm injector.resistance @3"),
-    ("Compression on one 150 psi. Two the same.", "150 [psi] cylinder.compression @1"),
+    ('Injector 1 15.2 ohms\n  "   2 15.4\n  "   3 15.1', "15.2 Ohm injector.resistance @1; 15.4 Ohm injector.resistance @2; 15.1 Ohm injector.resistance @3"),
     ("Compression number three is 120 psi. Number four 148.", "120 [psi] cylinder.compression @3; 148 [psi] cylinder.compression @4"),
+    ("Number three is down at 120 psi compression.", "120 [psi] cylinder.compression @3"),
+    ("Compression: 150 psi on the first three, 120 on number four.", "150 [psi] cylinder.compression; 120 [psi] cylinder.compression @4"),
 ]
 
 

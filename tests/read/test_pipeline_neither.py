@@ -40,6 +40,8 @@ NEITHER = [
     "Customer says it showed 14.9 volts last week.",
     "Last year it had 148 psi on cylinder two.",
     "No numbers here at all.",
+    "He told me the battery was 11.8 volts.",
+    "His mate measured 12.1 volts at the battery.",
 ]
 
 
@@ -57,6 +59,7 @@ BESIDE = [
     ("Crank sensor is 850 ohms, the new one costs 38 quid.", "850 Ohm crank-sensor.resistance"),
     ("After twenty minutes the battery is 12.5 volts.", "12.5 V battery.open-circuit-voltage"),
     ("At 11 o'clock the battery was 12.5 volts.", "12.5 V battery.open-circuit-voltage"),
+    ("Owner says 11.8 volts, I measured 12.6 volts at the battery.", "12.6 V battery.open-circuit-voltage"),
 ]
 
 
@@ -71,6 +74,11 @@ LOOK_ALIKES = [
     ("Horn draws 6 amps.", "6 A -"),
     ("Glow plug 0.8 ohms.", "0.8 Ohm -"),
     ("Gearbox oil is 1.9 litres low.", ""),
+    ("Plug cap 5 kilohms.", "5 kOhm -"),
+    ("Voltage regulator puts out 14.2 volts.", "14.2 V -"),
+    ("Drive chain slack 30 mm.", "30 mm -"),
+    ("Wiper motor pulls 4 amps.", "4 A -"),
+    ("Fork oil level 110 mm.", "110 mm -"),
 ]
 
 

@@ -90,6 +90,10 @@ ONE = [
     ("Carb float height 24 mm.", "24 mm carburettor.float-height"),
     ("ECU supply voltage 12.3 V.", "12.3 V engine-control-unit.supply-voltage"),
     ("Servo holds 18 inches of mercury.", "18 [in_i'Hg] brake-booster.vacuum-hold"),
+    ("Head is warped, 0.12 mm by the straight edge.", "faulty cylinder-head; 0.12 mm cylinder-head.flatness"),
+    ("Thermostat opens at 88 degrees.", "88 Cel thermostat.opening-temperature"),
+    ("Brake fluid boils at 168 C.", "168 Cel brake-fluid.boiling-point"),
+    ("Vent temperature 6 C.", "6 Cel air-conditioning.vent-temperature"),
 ]
 
 
@@ -155,6 +159,7 @@ VERDICTS = [
     ("Points gap 0.50 mm.", "brindle-twin", "out_of_spec"),
     ("All four injectors are dry.", None, "in_spec"),
     ("The main relay clicks.", None, "in_spec"),
+    ("Injector 2 is leaking.", None, "out_of_spec"),
 ]
 
 

@@ -10,6 +10,7 @@ TWO_UNITS = [
     ("Static fuel pressure 36 psi / 2.5 bar.", 36, "[psi]", 2.5, "bar"),
     ("Static fuel pressure 43 psi which is 3 bar.", 43, "[psi]", 3, "bar"),
     ("Front left disc 0.87 inches, 22.1 mm.", 0.87, "[in_i]", 22.1, "mm"),
+    ("Wheel nuts torqued to 118 lb ft, 160 Nm.", 118, "[ft_i].[lbf_av]", 160, "N.m"),
     ("Plug gap 35 thou, 0.9 mm.", 35, "[mil_i]", 0.9, "mm"),
     ("Thermostat opens at 88 C, that's 190 F.", 88, "Cel", 190, "[degF]"),
 ]
@@ -79,8 +80,10 @@ def test_one_unit_for_a_list_is_not_assumed(drafted, text, unit):
 
 
 MISHEARD = [
+    ("crank sensor eight hundred and fifty homes", "850 Ohm crank-sensor.resistance !low_confidence_words"),
     ("battery rested twelve point six bolts", "12.6 V battery.open-circuit-voltage !low_confidence_words"),
     ("coil secondary eight point one killer ohms", "8.1 kOhm ignition-coil.secondary-resistance !low_confidence_words"),
+    ("charging voltage fourteen point two bolts", "14.2 V alternator.charging-voltage !low_confidence_words"),
 ]
 
 

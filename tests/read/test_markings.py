@@ -1,0 +1,35 @@
+"""Codes read off a part."""
+
+import pytest
+from cleansheet.read.markings import find_markings
+from cleansheet.read.words import words
+
+
+def codes(text):
+    return [text[one.start : one.end] for one in find_markings(text, words(text))]
+
+
+# fmt: off
+CODES = [
+    ("Number on it is KS-2207-4", "KS-2207-4"), ("part number 4RD-118", "4RD-118"), ("p/n T4-88120", "T4-88120"), ("stamped LW677", "LW677"), ("serial AB12345", "AB12345"),
+    ("date code 2304", "2304"), ("casting number 441902", "441902"), ("it says BX44-119 on the side", "BX44-119"), ("the old coil is marked BX44-119", "BX44-119"),
+    ("stamped LW stroke six seven seven", "LW stroke six seven seven"), ("tag reads 0412-77A", "0412-77A"), ("label says GH-20-119", "GH-20-119"), ("etched K7712", "K7712"),
+]
+
+
+@pytest.mark.parametrize(("text", "code"), CODES)
+def test_codes(text, code):
+    assert codes(text) == [code]
+
+
+NO_CODES = [
+    "0.8-0.9", "1-150 2-148 3-152", "150/148/152/120", "215/70 R15", "15W-40", "DOT4", "DOT 4", "12V", "12.6V", "95ft-lb", "10-15%", "5 to 9", "N/S", "A/C",
+    "4k7", "0R5", "2M2", "88C", "3000rpm", "10mm", "stamped on it", "number three is down", "marked it with chalk", "the label is gone", "dated", "reads 850 ohms", "", "COIL IS DEAD",
+    "on 2026-03-14 at 16:30", "ring 0555 0142", "2.5 bar", "no. 3",
+]
+
+
+@pytest.mark.parametrize("text", NO_CODES)
+def test_no_codes(text):
+    assert codes(text) == []
+# fmt: on

@@ -1,0 +1,52 @@
+"""What each number of a text is there for."""
+
+import pytest
+
+
+@pytest.fixture(scope="session")
+def shape(found):
+    """The numbers' roles in order: R reading, E expected, - neither."""
+
+    def run(text):
+        own = found(text)
+        return " ".join({"reading": "R", "expected": "E"}.get(choice.label, "-") for choice in own.roles)
+
+    return run
+
+
+# fmt: off
+ROLES = [
+    ("Crank sensor 850 ohms, book says 480 to 1000.", "R E"),
+    ("Coil primary 0.7 ohms, should be 0.5 to 0.9 ohms.", "R E"),
+    ("Looking for 2.8 to 3.2 bar, got 2.9 bar static.", "E R"),
+    ("Front left disc 22.1 mm, minimum 20 mm.", "R E"),
+    ("Runout 0.05 mm, max 0.10.", "R E"),
+    ("Gauge goes to 10 bar, static fuel pressure 2.9 bar.", "- R"),
+    ("Used a 13 mm spanner.", "-"),
+    ("142,000 miles on it.", "-"),
+    ("Paid £45 for the pump.", "-"),
+    ("Back at 16:30.", "-"),
+    ("If it's under 1 bar it's the check valve.", "-"),
+    ("Fuel pressure at idle 2.1 bar, no, make that 2.3 bar.", "- R"),
+    ("Oil pressure 3.9 bar at 3000 rpm.", "R -"),
+    ("Fuel pressure held at 2.2 bar after ten minutes.", "R -"),
+    ("Coolant temp sensor 2.5 kilohms at 20 C.", "R -"),
+    ("Compression 150, 148, 152, 120 psi.", "R R R R"),
+    ("Fitted a 10 amp fuse.", "-"),
+    ("Battery 12.6 V rested, 9.8 V cranking.", "R R"),
+    ("Charging 14.2 volts, we want 13.8 to 14.6.", "R E"),
+    ("Wheel nuts torqued to 160 Nm.", "R"),
+]
+
+
+@pytest.mark.parametrize(("text", "roles"), ROLES)
+def test_roles(shape, text, roles):
+    assert shape(text) == roles
+
+
+def test_every_role_has_its_reason(found):
+    for text, _ in ROLES:
+        for choice in found(text).roles:
+            assert choice.label in {"reading", "expected", "neither"}
+            assert 0 < choice.probability <= 1
+# fmt: on
