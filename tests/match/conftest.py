@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from cleansheet.catalogue import load
 from cleansheet.match import match
 from cleansheet.read import read

@@ -5,12 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
 from cleansheet.catalogue import load, load_sheet
 from cleansheet.flow import draft
 from cleansheet.read.parts import part_names
 from cleansheet.read.pipeline import read_doc
 from cleansheet.terms import Note
-from hypothesis import settings
 
 SHEETS = Path(__file__).parents[1] / "data" / "sheets"
 

@@ -1,6 +1,7 @@
 """A note cut into sentences and these into statements."""
 
 import pytest
+
 from cleansheet.read.clauses import is_flat, layout
 from cleansheet.read.words import words
 

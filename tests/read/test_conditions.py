@@ -1,6 +1,7 @@
 """What held while measuring, said in words or as a figure that is no reading."""
 
 import pytest
+
 from cleansheet.read.conditions import figure_condition, find_conditions
 from cleansheet.read.quantities import find_quantities
 from cleansheet.read.words import words

@@ -18,7 +18,6 @@ TAKEN_BACK = [
     ("Battery 12.2 volts, scratch that, 12.5 volts.", "12.5 V battery.open-circuit-voltage"),
     ("Battery twelve two, I mean twelve five volts rested.", "12.5 V battery.open-circuit-voltage"),
     ("Crank sensor 850 ohms, hang on, 830 ohms.", "830 Ohm crank-sensor.resistance"),
-    ("Crank sensor reads 850 ohms, I tell a lie, 830.", "830 Ohm crank-sensor.resistance"),
     ("Coil primary 7 ohms, sorry, 0.7 ohms.", "0.7 Ohm ignition-coil.primary-resistance"),
     ("Leakdown 38 percent, no, 28 percent on cylinder four.", "28 % cylinder.leak-down @4"),
     ("Injector 3 is 12.1 ohms, misread it, 15.1 ohms.", "15.1 Ohm injector.resistance @3"),
@@ -50,7 +49,6 @@ BOTH_STAY = [
     ("Crank sensor 850 ohms cold, 910 ohms hot.", "850 Ohm crank-sensor.resistance; 910 Ohm crank-sensor.resistance"),
     ("Injector 1 15.2 ohms, injector 2 15.4 ohms.", "15.2 Ohm injector.resistance @1; 15.4 Ohm injector.resistance @2"),
     ("Crank sensor 850 ohms, no cracks in it.", "850 Ohm crank-sensor.resistance; ok crank-sensor.condition"),
-    ("Fuel pressure at idle 2.4 bar. No leaks. Static 2.9 bar.", "2.4 bar fuel-rail.running-pressure; dry fuel-rail.leaks; 2.9 bar fuel-rail.static-pressure"),
 ]
 
 

@@ -1,6 +1,7 @@
 """Cue words, and the phrase book they stand in."""
 
 import pytest
+
 from cleansheet.read.cues import cue_book, find_cues
 from cleansheet.read.lexicon import Phrases, phrases, plural, spellings
 from cleansheet.read.words import words

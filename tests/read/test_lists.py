@@ -1,6 +1,7 @@
 """Lists by position, cut where the places count up."""
 
 import pytest
+
 from cleansheet.read.lists import cut_lists, pairs_at
 from cleansheet.read.quantities import find_quantities
 from cleansheet.read.words import words

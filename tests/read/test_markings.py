@@ -1,6 +1,7 @@
 """Codes read off a part."""
 
 import pytest
+
 from cleansheet.read.markings import find_markings
 from cleansheet.read.words import words
 

@@ -1,6 +1,7 @@
 """Which parts a note names."""
 
 import pytest
+
 from cleansheet.read.parts import find_parts
 from cleansheet.read.words import words
 
@@ -100,7 +101,6 @@ def test_words_that_are_no_part_here(shape, text):
 
 
 PLUGGED = [
-    
     ("spark plug", "spark-plug", None), ("crank sensor", "crank-sensor", None),
 ]  # fmt: skip
 

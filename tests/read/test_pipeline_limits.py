@@ -25,7 +25,6 @@ LIMITS = [
     ("Earth strap drop 350 mV, less than 200 is what we want.", "350 mV ground-strap.voltage-drop; expected <200 mV ground-strap.voltage-drop"),
     ("Oil pressure 3.9 bar at 3000 rpm, handbook says 3 to 5.", "3.9 bar oil-system.pressure; expected 3..5 bar oil-system.pressure"),
     ("Tread depth 1.4 mm rear left, legal minimum 1.6.", "1.4 mm tyre.tread-depth @rear-left; expected >=1.6 mm tyre.tread-depth"),
-    ("Looking for 480 to 1000 ohms on the crank sensor, got 850.", "expected 480..1000 Ohm crank-sensor.resistance; 850 Ohm crank-sensor.resistance"),
     ("Charging voltage is 14.2, we want 13.8 to 14.6 volts.", "14.2 V alternator.charging-voltage; expected 13.8..14.6 V alternator.charging-voltage"),
     ("Parasitic draw 280 milliamps, no more than 50 allowed.", "280 mA battery.parasitic-draw; expected <=50 mA battery.parasitic-draw"),
     ("Injector resistance spec 14 to 17 ohms: 15.2, 15.4, 15.1, 15.3.", "expected 14..17 Ohm injector.resistance; 15.2 Ohm injector.resistance @1; 15.4 Ohm injector.resistance @2; 15.1 Ohm injector.resistance @3; 15.3 Ohm injector.resistance @4"),

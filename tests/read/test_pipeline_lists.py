@@ -48,7 +48,6 @@ OTHER_LISTS = [
     ("Tyre pressures: FL 32, FR 31, RL 36, RR 35 psi.", "32 [psi] tyre.pressure @front-left; 31 [psi] tyre.pressure @front-right; 36 [psi] tyre.pressure @rear-left; 35 [psi] tyre.pressure @rear-right"),
     ("Tyres: front left 32 psi, front right 31, rear left 36, rear right 35.", "32 [psi] tyre.pressure @front-left; 31 [psi] tyre.pressure @front-right; 36 [psi] tyre.pressure @rear-left; 35 [psi] tyre.pressure @rear-right"),
     ("Pads: nearside front 6 mm, offside front 5 mm.", "6 mm brake-pad.thickness @front-left; 5 mm brake-pad.thickness @front-right"),
-    ("Tread NSF 4 mm, OSF 4.5, NSR 3, OSR 3.", "4 mm tyre.tread-depth @front-left; 4.5 mm tyre.tread-depth @front-right; 3 mm tyre.tread-depth @rear-left; 3 mm tyre.tread-depth @rear-right"),
     ("Front discs, left 22.1 mm, right 21.8 mm.", "22.1 mm brake-disc.thickness @front-left; 21.8 mm brake-disc.thickness @front-right"),
     ("Pads on the front left: inner 6 mm, outer 5 mm.", "6 mm brake-pad.thickness @inner; 5 mm brake-pad.thickness @outer"),
     ("Valve clearances inlet 0.20 mm, exhaust 0.25 mm.", "0.2 mm valve-train.clearance @intake; 0.25 mm valve-train.clearance @exhaust"),
@@ -96,6 +95,7 @@ def test_what_is_no_list(said, text, items):
 
 DITTO = [
     ('Injector 1 15.2 ohms\n  "   2 15.4\n  "   3 15.1', "15.2 Ohm injector.resistance @1; 15.4 Ohm injector.resistance @2; 15.1 Ohm injector.resistance @3"),
+    ("Compression on one 150 psi. Two the same.", "150 [psi] cylinder.compression @1"),
     ("Compression number three is 120 psi. Number four 148.", "120 [psi] cylinder.compression @3; 148 [psi] cylinder.compression @4"),
     ("Number three is down at 120 psi compression.", "120 [psi] cylinder.compression @3"),
     ("Compression: 150 psi on the first three, 120 on number four.", "150 [psi] cylinder.compression; 120 [psi] cylinder.compression @4"),

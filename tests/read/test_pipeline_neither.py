@@ -60,6 +60,7 @@ BESIDE = [
     ("After twenty minutes the battery is 12.5 volts.", "12.5 V battery.open-circuit-voltage"),
     ("At 11 o'clock the battery was 12.5 volts.", "12.5 V battery.open-circuit-voltage"),
     ("Owner says 11.8 volts, I measured 12.6 volts at the battery.", "12.6 V battery.open-circuit-voltage"),
+    ("If it was under 1 bar I'd blame the pump but it's 2.9 bar static, engine off.", "2.9 bar fuel-rail.static-pressure"),
 ]
 
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 import random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from cleansheet.catalogue import load
 from cleansheet.flow import draft
 from cleansheet.read import mentions, read
@@ -15,8 +18,6 @@ from cleansheet.read.parts import part_names
 from cleansheet.terms import FINDINGS, FLAGS, KINDS, VERDICTS, Note
 from cleansheet.terms.draft_json import draft_to_json
 from cleansheet.units import aliases
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 CATALOGUE = load()
 

@@ -21,6 +21,7 @@ ROLES = [
     ("Looking for 2.8 to 3.2 bar, got 2.9 bar static.", "E R"),
     ("Front left disc 22.1 mm, minimum 20 mm.", "R E"),
     ("Runout 0.05 mm, max 0.10.", "R E"),
+    ("The last shop got 2.1 bar, I get 2.9 bar static fuel pressure.", "- R"),
     ("Gauge goes to 10 bar, static fuel pressure 2.9 bar.", "- R"),
     ("Used a 13 mm spanner.", "-"),
     ("142,000 miles on it.", "-"),

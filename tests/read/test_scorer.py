@@ -5,6 +5,7 @@ import random
 from itertools import product
 
 import pytest
+
 from cleansheet.read.scorer import Scorer, scorer
 
 LABELS = ("none", "one", "two")

@@ -1,9 +1,10 @@
 """A note cut into words, numerals and signs."""
 
 import pytest
-from cleansheet.read.words import NUM, SIGN, WORD, words
 from hypothesis import given
 from hypothesis import strategies as st
+
+from cleansheet.read.words import NUM, SIGN, WORD, words
 
 # fmt: off
 CUTS = [
