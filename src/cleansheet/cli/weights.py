@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from pathlib import Path
-from typing import Annotated
+from pathlib import Path  # noqa: TC003 - typer reads the annotations when it runs
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
 
 app = typer.Typer(no_args_is_help=True)
 

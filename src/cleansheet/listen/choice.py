@@ -9,13 +9,16 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from .alike import Token, tokens
-from .ear import Guess
 from .hints import packaged_hints
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from .ear import Guess
 
 # what a wording gains or loses, in natural log units
 NUMBER_WITH_UNIT = 2.0

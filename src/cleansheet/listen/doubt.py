@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
-from .ear import Context, Guess
+if TYPE_CHECKING:
+    from .ear import Context, Guess
 
 VERY_UNLIKELY = -1.0  # mean log probability of a token
 UNLIKELY = -0.6

@@ -10,12 +10,14 @@ import math
 import os
 import zlib
 from dataclasses import dataclass
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError, WeightsError
 
-from .sound import Samples
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from .sound import Samples
 
 MOST_CONTEXT_TOKENS = 223  # half the recogniser's text window less one; more is refused
 MOST_NEW_TOKENS = 220

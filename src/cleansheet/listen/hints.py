@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import yaml
 
 from .ear import MOST_CONTEXT_TOKENS, Context
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
 
 MOST_EXTRA_TOKENS = 60  # for names of the job and the shop; the usual names give way
 

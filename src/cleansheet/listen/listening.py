@@ -52,6 +52,7 @@ def listen(
     Raises:
         InputError: the file is missing, empty, not sound, cut off, or holds no speech.
         WeightsError: the speech weights are not on this computer, or damaged.
+
     """
     path = Path(path)
     sound = open_sound(path)

@@ -10,14 +10,16 @@ import time
 import wave
 from collections.abc import Callable
 from datetime import datetime
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from cleansheet.terms import InputError
 
 from .sound import RATE
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 BLOCK_S = 0.1
 Level = Callable[[float, float], None]
@@ -44,6 +46,7 @@ def record(
 
     Raises:
         InputError: sounddevice or a microphone is missing, or the folder cannot be written.
+
     """
     try:
         import sounddevice

@@ -10,16 +10,18 @@ from __future__ import annotations
 import hashlib
 import struct
 import warnings
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
 
 from cleansheet.terms import InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
 
 RATE = 16_000
 Samples = npt.NDArray[np.float32]

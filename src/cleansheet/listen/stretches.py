@@ -7,12 +7,15 @@ padding. Nothing but silence between stretches is left out.
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterable, Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from .sound import RATE, Samples
+
+if TYPE_CHECKING:
+    from collections.abc import Generator, Iterable, Iterator
 
 CHAPTER_S = 120.0  # speech is looked for in this much sound at a time
 LONGEST_S = 26.0  # of one stretch, so that its padded form fits the recogniser's 30 s

@@ -145,6 +145,9 @@ def fetch_weights(
     """
     one = weight_set(name or default_weights())
     if folder is not None:
+        for file in one.files:
+            if not (folder / file).is_file():
+                raise WeightsError(f"{folder}: holds no {file}; name the folder that holds {', '.join(one.files)}")
         return _put_in_place(one, lambda file: _read_parts([folder / file]), progress)
     package = one.source(PackageSource)
     parts = _package_parts(package) if isinstance(package, PackageSource) else None

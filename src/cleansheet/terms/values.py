@@ -25,7 +25,8 @@ Condition = Mapping[str, str | float]
 class Word:
     """A recognised word: `start`/`end` in the note's text, `start_s`/`end_s` seconds into the sound.
 
-    `heard` keeps other hearings of the same stretch, best first.
+    `heard` keeps other hearings of the same stretch, best first. One of a single word would replace this word; one of several
+    words stands beside each word of the run that it would replace.
     """
 
     text: str

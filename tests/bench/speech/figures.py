@@ -1,6 +1,6 @@
 """Print the figures of a run as Markdown tables.
 
-    python tests/bench/speech/figures.py OUT
+    python tests/bench/speech/figures.py OUT [OUT ...]
 
 *Lost*: the (value, unit) pair is not in the transcript. *Lost, choices too*: neither there nor among the other hearings
 that a reviewer is shown with it. *Wrong*: figures with a unit that nobody said, as a share of all pairs; *unflagged*
@@ -14,6 +14,8 @@ import re
 import sys
 from collections import defaultdict
 from pathlib import Path
+
+import yaml
 
 sys.path.insert(0, str(Path(__file__).parent))
 from scoring import figures, score
@@ -101,11 +103,15 @@ def table(rows, way, by, catalogue):
     return [tallies[name].line(name) for name in tallies]
 
 
-def main(path: Path) -> None:
+def main(paths: list[Path]) -> None:
     from cleansheet.catalogue import load
 
     catalogue = load()
-    rows = [json.loads(line) for line in path.read_text().splitlines()]
+    rows = [json.loads(line) for file in paths for line in file.read_text().splitlines()]
+    labels = yaml.safe_load((Path(__file__).parent / "sentences.yaml").read_text(encoding="utf-8"))
+    pairs = {one["say"]: one["pairs"] for half in labels.values() for one in half}
+    for row in rows:
+        row["pairs"] = pairs[row["say"]]  # a label put right counts for what was heard before as well
     ways = [way for way in ("plain", "ours") if way in rows[0]]
     level = lambda row: "clean" if row["level"] is None else f"{row['level']} dB"  # noqa: E731
     for title, by, chosen in (
@@ -125,4 +131,4 @@ def main(path: Path) -> None:
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    main([Path(name) for name in sys.argv[1:]])
