@@ -8,6 +8,7 @@ particular ("anything over point two is too much") holds for the readings it was
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from dataclasses import dataclass
 from math import inf
 from typing import TYPE_CHECKING
@@ -46,10 +47,12 @@ class SaidLimit:
 class SaidLimits:
     """The note's limits, found by test."""
 
-    __slots__ = ("_by_test", "_loose", "_note")
+    __slots__ = ("_by_test", "_lines", "_loose", "_note", "_stops")
 
     def __init__(self, items: Sequence[Item], note: Note, catalogue: Catalogue) -> None:
         self._note = note
+        self._stops = [found.start() for found in _STOP.finditer(note.text)]
+        self._lines = [at for at, char in enumerate(note.text) if char == "\n"]
         self._by_test: dict[str, list[SaidLimit]] = {}
         self._loose: list[SaidLimit] = []
         for item in items:
@@ -108,8 +111,11 @@ class SaidLimits:
     def _distance(self, limit: SaidLimit, reading: Item) -> int:
         item = limit.item
         start, end = (reading.end, item.start) if item.start >= reading.end else (item.end, reading.start)
-        between = self._note.text[start:end]
-        return max(0, end - start) + _BREAK * len(_STOP.findall(between)) + _LINE * between.count("\n")
+        if end <= start:
+            return 0
+        stops = bisect_left(self._stops, end) - bisect_left(self._stops, start)
+        lines = bisect_left(self._lines, end) - bisect_left(self._lines, start)
+        return end - start + _BREAK * stops + _LINE * lines
 
 
 def _open_side(limit: SaidLimit) -> int:

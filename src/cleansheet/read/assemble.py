@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -23,8 +24,7 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
     """The mentions of a note, in the order of its words."""
     own = doc._
     work = Work(
-        own.toks, own.scene, own.figures, own.roles, own.labels, own.parts, own.tests, own.places,
-        list(own.conditions), [part.first for part in own.parts], [name.first for name in own.tests],
+        own.toks, own.scene, own.figures, own.roles, own.labels, own.parts, own.tests, own.places, own.conditions,
         heading_units(own.toks),
     )  # fmt: skip
     add_figure_conditions(work)
@@ -43,19 +43,13 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
 
 
 def _sentence_at(work: Work, start: int) -> int:
-    for tok in work.toks:
-        if tok.end > start:
-            return work.scene.layout.sentence_of[tok.i]
-    return 0
+    at = bisect_right([tok.end for tok in work.toks], start)
+    return work.scene.layout.sentence_of[at] if at < len(work.toks) else 0
 
 
 def _component_before(work: Work, start: int) -> str | None:
-    found: str | None = None
-    for part in work.parts:
-        if work.toks[part.first].start > start:
-            break
-        found = part.id
-    return found
+    part = work.parts.before(bisect_right([tok.start for tok in work.toks], start))
+    return part.id if part is not None else None
 
 
 def _with_words(mentions: list[Mention], note: Any) -> list[Mention]:

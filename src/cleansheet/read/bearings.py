@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .conditions import ELAPSED, SPEED, TEMPERATURE
-from .roles import READING
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -25,9 +24,7 @@ def position_of(work: Work, figure: Figure, low_edge: int, high_edge: int, *, ca
     sentence = layout.sentence_of[figure.first]
     best: Place | None = None
     piece = layout.piece_of[figure.first]
-    for place in work.places:
-        if place.first >= high_edge:
-            break
+    for place in work.places.within(low_edge, high_edge):
         if place.kind == "axle" or place.value is None:
             continue
         if (low_edge <= place.first and place.last <= figure.first) or (
@@ -56,22 +53,17 @@ def _linked(toks: Sequence[Tok], last: int, first: int) -> bool:
 def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place | None:
     """A place said earlier in the sentence stays, until another part is named after it."""
     held: Place | None = None
-    for place in work.places:
-        if place.first >= first:
-            break
-        if work.scene.layout.sentence_of[place.first] == sentence and place.kind != "axle":
+    for place in work.places.within(work.scene.layout.sentences[sentence][0], first):
+        if place.kind != "axle":
             held = place
     if held is None or held.value is None:
         return None
     if held.kind in {"all", "side", "port"}:
         return None
-    figures_between = [
-        f for f, role in zip(work.figures, work.roles, strict=True)
-        if held.last <= f.first < low_edge and f.first != first and role.label == READING
-    ]  # fmt: skip
+    figures_between = work.readings(held.last, min(low_edge, first))
     if held.kind == "corner" and figures_between:
         return None
-    named = [part for part in work.parts if held.last < part.first < first]
+    named = work.parts.within(held.last + 1, first)
     if named and figures_between:
         return None
     return held
@@ -91,10 +83,8 @@ def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, star
     out: dict[str, str | float] = {}
     held: dict[str, int] = {}
     layout = work.scene.layout
-    for said in work.said:
-        if said.first >= high_edge:
-            break
-        if said.first < start or said.first == figure.first:
+    for said in work.said.within(start, high_edge):
+        if said.first == figure.first:
             continue
         if (
             said.last <= figure.first
@@ -122,7 +112,4 @@ def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, star
 
 def _used(work: Work, said: Said, low_edge: int) -> bool:
     """A speed or a time said before an earlier reading belongs to that reading."""
-    return any(
-        said.first < figure.first < low_edge and role.label == READING
-        for figure, role in zip(work.figures, work.roles, strict=True)
-    )
+    return bool(work.readings(said.first + 1, low_edge))

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from .clauses import Layout
     from .parts import Part
+    from .row import Row
     from .words import Tok
 
 _SPLITTING = frozenset({",", "and", "&", "but"})
@@ -73,13 +74,13 @@ def subject_of(
     return near[0][0] if near else None
 
 
-def find_findings(toks: Sequence[Tok], parts: Sequence[Part], layout: Layout) -> list[Finding]:
+def find_findings(toks: Sequence[Tok], parts: Row[Part], layout: Layout) -> list[Finding]:
     """Every finding of the note, from left to right, overlapping none.
 
     "Plugs: 1, 2, 4 light brown, 3 wet and black" holds `ok` and `fouled`, for the plugs' colours are known to mean that.
     """
     book = finding_book()
-    starts = [part.first for part in parts]
+    starts = parts.firsts
     found: list[Finding] = []
     i = 0
     subject: Part | None = None
@@ -88,8 +89,8 @@ def find_findings(toks: Sequence[Tok], parts: Sequence[Part], layout: Layout) ->
         if layout.piece_of[i] != subject_piece:
             subject_piece = layout.piece_of[i]
             piece = layout.pieces[subject_piece]
-            inside = [part for part in parts if piece.first <= part.first < piece.last]
-            subject = inside[0] if inside else subject_of(i, i + 1, parts, starts, layout, toks)
+            inside = parts.within(piece.first, piece.last)
+            subject = inside[0] if inside else subject_of(i, i + 1, parts.things, starts, layout, toks)
         own = book.of.get(subject.id or "") if subject is not None else None
         hit = own.at(toks, i) if own is not None else None
         general = book.any.at(toks, i)

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 SAME_PIECE, LINKED, SAME_PIECE_AFTER, SAME_SENTENCE, EARLIER, OPENING = 1.0, 1.0, 0.62, 0.78, 0.55, 0.22
 _FADE_PIECE, _FADE_SENTENCE, _LEAST = 0.9, 0.82, 0.12
 _LINKS = frozenset("at on for of across from in through to over into with between down under left".split())
-_REACH = 40  # names further back than this many are out of mind
+_REACH = 16  # names further back than this many are out of mind
 
 
 class Placed(Protocol):

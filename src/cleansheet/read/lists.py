@@ -309,6 +309,7 @@ def _word_run(toks: list[Tok], figures: Sequence[Figure], k: int) -> int:
     j = k
     while (
         j + 1 < len(figures)
+        and j - k < _LONGEST_RUN
         and figures[j + 1].first == figures[j].last
         and figures[j].unit_start is None
         and toks[figures[j].first].kind == WORD
@@ -326,16 +327,18 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
     places: list[Place] = []
     group_of: dict[int, int] = {}
     groups = 0
-    k = 0
+    k = tried = 0
     while k < len(figures):
         figure = figures[k]
         i = figure.first
         chain = pairs_at(toks, i) if _starts_pair(toks, i) and figure.form not in _ODD_FORMS else []
         if len(chain) >= 2 and _is_list(chain, figure):
             groups += 1
-            last = i
+            last, at = i, k
             for pair in chain:
-                known = next((other for other in figures[k:] if other.first >= pair.number.first), None)
+                while at < len(figures) and figures[at].first < pair.number.first:
+                    at += 1
+                known = figures[at] if at < len(figures) else None
                 same = (
                     known is not None
                     and known.first == pair.number.first
@@ -351,7 +354,8 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
             while k < len(figures) and figures[k].first < last:
                 k += 1
             continue
-        end = _word_run(toks, figures, k)
+        end = _word_run(toks, figures, k) if k >= tried else k
+        tried = max(tried, end)
         if end - k >= 2 and figures[end - 1].last - i <= _LONGEST_RUN:
             run = _even_run(toks, i, _without_unit(toks, figures[end - 1]))
             if run:

@@ -8,6 +8,7 @@ attribute of the same name. The Doc's tokens are the words of `words.py`, so a p
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -23,6 +24,7 @@ from .places import Place, find_places
 from .quantities import Figure, find_quantities
 from .remarks import Scene, label_pieces
 from .roles import label_figures, normal_words
+from .row import Row
 from .testnames import find_test_names
 from .words import words
 
@@ -54,23 +56,24 @@ def _register() -> None:
         found = find_quantities(doc._.toks, doc.text)
         doc._.markings = find_markings(doc.text, doc._.toks)
         found = split_figures(doc._.toks, _outside(found, doc._.markings))
-        doc._.figures, places, doc._.lists = cut_lists(doc._.toks, found)
-        doc._.places = places
+        figures, places, doc._.lists = cut_lists(doc._.toks, found)
+        doc._.figures, doc._.places = Row(figures), Row(places)
         return doc
 
     @Language.component("parts", requires=["doc._.toks", "doc._.names"], assigns=["doc._.parts"])
     def parts(doc: Doc) -> Doc:
-        doc._.parts = find_parts(doc._.toks, doc._.names)
+        doc._.parts = Row(find_parts(doc._.toks, doc._.names))
         return doc
 
     @Language.component("tests", requires=["doc._.toks"], assigns=["doc._.tests"])
     def tests(doc: Doc) -> Doc:
-        doc._.tests = find_test_names(doc._.toks)
+        doc._.tests = Row(find_test_names(doc._.toks))
         return doc
 
     @Language.component("places", requires=["doc._.figures", "doc._.parts"], assigns=["doc._.places", "doc._.figures"])
     def places(doc: Doc) -> Doc:
-        doc._.figures, doc._.places = settle_places(doc._.toks, doc._.figures, doc._.places, doc._.parts)
+        figures, places = settle_places(doc._.toks, doc._.figures, doc._.places, doc._.parts)
+        doc._.figures, doc._.places = Row(figures), Row(places)
         return doc
 
     @Language.component("statements", requires=["doc._.figures", "doc._.parts"], assigns=["doc._.layout"])
@@ -86,16 +89,16 @@ def _register() -> None:
     @Language.component("cues", requires=["doc._.toks", "doc._.figures"], assigns=["doc._.cues", "doc._.conditions"])
     def cues(doc: Doc) -> Doc:
         units = {i for f in doc._.figures if f.unit_start is not None for i in range(f.first + 1, f.last)}
-        doc._.cues = [cue for cue in find_cues(doc._.toks) if cue.first not in units]  # "20 min 0.9" sets no minimum
-        doc._.conditions = find_conditions(doc._.toks)
+        doc._.cues = Row(cue for cue in find_cues(doc._.toks) if cue.first not in units)  # "20 min 0.9" sets no minimum
+        doc._.conditions = Row(find_conditions(doc._.toks))
         return doc
 
     @Language.component("findings", requires=["doc._.parts", "doc._.layout"], assigns=["doc._.findings"])
     def findings(doc: Doc) -> Doc:
-        doc._.findings = find_findings(doc._.toks, doc._.parts, doc._.layout)
+        doc._.findings = Row(find_findings(doc._.toks, doc._.parts, doc._.layout))
         doc._.scene = Scene(
             doc._.toks, doc._.layout, doc._.parts, doc._.findings, doc._.places, doc._.cues,
-            [(figure.first, figure.last) for figure in doc._.figures],
+            Row(((figure.first, figure.last) for figure in doc._.figures), key=_start),
         )  # fmt: skip
         return doc
 
@@ -119,7 +122,17 @@ def _register() -> None:
 def _outside(figures: list[Figure], markings: Sequence[Any]) -> list[Figure]:
     if not markings:
         return figures
-    return [figure for figure in figures if not any(figure.start < m.end and m.start < figure.end for m in markings)]
+    ends = [marking.end for marking in markings]  # markings overlap none, so their ends are in order too
+    kept: list[Figure] = []
+    for figure in figures:
+        at = bisect_right(ends, figure.start)
+        if at == len(markings) or markings[at].start >= figure.end:
+            kept.append(figure)
+    return kept
+
+
+def _start(span: tuple[int, int]) -> int:
+    return span[0]
 
 
 def settle_places(
@@ -133,15 +146,20 @@ def settle_places(
         figure.first for figure in figures
         if figure.quantity.value is not None and figure.quantity.value != int(figure.quantity.value)
     )  # fmt: skip
-    taken = [(place.first, place.last) for place in listed]
+    taken = {i for place in listed for i in range(place.first, place.last)}
     said = [
         place for place in find_places(toks, parts, unit_at, decimals)
-        if not any(first < place.last and place.first < last for first, last in taken)
+        if taken.isdisjoint(range(place.first, place.last))
     ]  # fmt: skip
     places = sorted([*listed, *said], key=lambda place: place.first)
     inside = {i for place in places for i in range(place.first, place.last)}
     left = [figure for figure in figures if not all(i in inside for i in range(figure.first, figure.last))]
     return left, places
+
+
+def _encodable(text: str) -> str:
+    """The text with lone surrogates replaced, which spaCy cannot hold; the note itself keeps them."""
+    return text if text.isascii() else text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
 
 
 def _tokenizer(nlp: Language) -> Callable[[str], Doc]:
@@ -158,13 +176,13 @@ def _tokenizer(nlp: Language) -> Callable[[str], Doc]:
             if gap == " " and spelt:
                 spaces[-1] = True
             elif gap:
-                spelt.append(gap)
+                spelt.append(_encodable(gap))
                 spaces.append(False)
-            spelt.append(tok.text)
+            spelt.append(_encodable(tok.text))
             spaces.append(False)
             end = tok.end
         if end < len(text):
-            spelt.append(text[end:])
+            spelt.append(_encodable(text[end:]))
             spaces.append(False)
         doc = Doc(nlp.vocab, words=spelt, spaces=spaces)
         doc._.toks = toks

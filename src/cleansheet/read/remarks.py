@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from .clauses import Layout, Piece
     from .findings import Finding
     from .places import Place
+    from .row import Row
 
 NONE = "none"
 REMARKS = ("symptom", "action", "suspect", "cleared", "question", "todo")
@@ -45,11 +46,11 @@ class Scene:
 
     toks: Sequence[Tok]
     layout: Layout
-    parts: Sequence[Part]
-    findings: Sequence[Finding]
-    places: Sequence[Place]
-    cues: Sequence[Cue]
-    figures: Sequence[tuple[int, int]] = ()
+    parts: Row[Part]
+    findings: Row[Finding]
+    places: Row[Place]
+    cues: Row[Cue]
+    figures: Row[tuple[int, int]]
 
 
 def head_of(toks: Sequence[Tok], piece: Piece) -> int:
@@ -103,17 +104,15 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
         features.append("flat")
     _verbs(features, toks, head, head_word, first, last, book.past, book.base, book.steps)
     kinds = set()
-    for cue in scene.cues:
-        if cue.first >= last:
-            break
-        if cue.last > first and cue.first >= first:
+    for cue in scene.cues.within(first, last):
+        if cue.last > first:
             kinds.add(cue.family)
             if cue.first <= head:
                 kinds.add(cue.family + "@head")
             if cue.last >= last - 1:
                 kinds.add(cue.family + "@end")
     features += [f"cue={kind}" for kind in kinds]
-    inside = [part for part in scene.parts if part.first < last and part.last > first]
+    inside = [part for part in scene.parts.within(max(0, first - _LONGEST_NAME), last) if part.last > first]
     if inside:
         features.append("part=other" if inside[0].how == OTHER else "part")
         if inside[0].first <= head + 1:
@@ -126,17 +125,16 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
             features.append(f"part>{toks[inside[0].last].low}")
     elif head_word in _PRONOUNS:
         features.append("pronoun")
-    for finding in scene.findings:
-        if first <= finding.first < last:
-            features += [f"finding={finding.word}", "finding"]
-            if finding.negated:
-                features.append("finding-")
+    for finding in scene.findings.within(first, last):
+        features += [f"finding={finding.word}", "finding"]
+        if finding.negated:
+            features.append("finding-")
     figures = _figures_in(scene, piece)
     features.append(f"figures={min(figures, 2)}")
     features += [f"s={_stem(word)}" for word in set(lows)]
     features.append(f"hs={_stem(head_word)}")
     _beside(features, scene, number)
-    if any(first <= place.first < last for place in scene.places):
+    if scene.places.within(first, last):
         features.append("placed")
     features.append(f"sent={_earlier_in_sentence(scene, number)}")
     return features
@@ -145,8 +143,8 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
 def _normal(scene: Scene, first: int, last: int) -> list[str]:
     """The words of a piece with every part as PART (OTHER outside the catalogue) and every figure as #."""
     out: list[str] = []
-    parts = {part.first: part for part in scene.parts if first <= part.first < last}
-    figures = dict(scene.figures)
+    parts = {part.first: part for part in scene.parts.within(first, last)}
+    figures = dict(scene.figures.within(first, last))
     i = first
     while i < last:
         part = parts.get(i)
@@ -167,7 +165,7 @@ def _normal(scene: Scene, first: int, last: int) -> list[str]:
 
 
 def _figures_in(scene: Scene, piece: Piece) -> int:
-    return sum(1 for first, _ in scene.figures if piece.first <= first < piece.last)
+    return len(scene.figures.within(piece.first, piece.last))
 
 
 @cache
@@ -197,7 +195,7 @@ def _beside(features: list[str], scene: Scene, number: int) -> None:
         same = "same" if piece.sentence == pieces[number].sentence else "other"
         head = toks[head_of(toks, piece)].low
         features += [f"{name}:{same}", f"{name}:{same}:figures={min(_figures_in(scene, piece), 2)}"]
-        if any(piece.first <= finding.first < piece.last for finding in scene.findings):
+        if scene.findings.within(piece.first, piece.last):
             features.append(f"{name}:{same}:finding")
         if head in cue_book().past:
             features.append(f"{name}:{same}:past")
@@ -260,14 +258,13 @@ def word_features(scene: Scene, number: int) -> list[str]:
     piece = scene.layout.pieces[number]
     lows = _normal(scene, piece.first, piece.last)
     features = [f"w={word}" for word in set(lows)] + [f"b={a}_{b}" for a, b in pairwise(["<", *lows, ">"])]
-    for finding in scene.findings:
-        if piece.first <= finding.first < piece.last:
-            features += [f"f={finding.word}", f"p={finding.phrase}"]
-            if finding.negated:
-                features.append(f"not {finding.word}")
-    part = next((part for part in scene.parts if piece.first <= part.first < piece.last), None)
+    for finding in scene.findings.within(piece.first, piece.last):
+        features += [f"f={finding.word}", f"p={finding.phrase}"]
+        if finding.negated:
+            features.append(f"not {finding.word}")
+    part = next(iter(scene.parts.within(piece.first, piece.last)), None)
     if part is None:
-        part = next((part for part in reversed(scene.parts) if part.first < piece.first), None)
+        part = scene.parts.before(piece.first)
     if part is not None:
         features.append(f"of={part.id}")
     return features
@@ -314,4 +311,5 @@ def _questions(scene: Scene) -> dict[int, str]:
     return held
 
 
+_LONGEST_NAME = 8  # words of a part's name
 _WHOLE = 4  # words that a question without its mark has at least

@@ -21,10 +21,12 @@ if TYPE_CHECKING:
     from .places import Place
     from .quantities import Figure
     from .remarks import Scene
+    from .row import Row
     from .testnames import TestName
 
 READING, EXPECTED, NEITHER = "reading", "expected", "neither"
 ROLES = (READING, EXPECTED, NEITHER)
+_IN_MIND = 40  # words back in which a cue of an earlier sentence still counts
 _DETERMINERS = frozenset(["a", "an", "the", "my", "our", "his", "her", "that", "this", "new", "old", "another", "each"])
 
 
@@ -41,7 +43,7 @@ def figure_features(
     scene: Scene,
     figures: Sequence[Figure],
     k: int,
-    names: Sequence[TestName],
+    names: Row[TestName],
     listed: dict[int, int],
     before_role: str,
     words_at: list[str],
@@ -153,7 +155,7 @@ def _neighbours(
 
 def _limits(
     features: list[str],
-    cues: Sequence[Cue],
+    cues: Row[Cue],
     first: int,
     last: int,
     near_start: int,
@@ -162,9 +164,7 @@ def _limits(
     kind: str,
 ) -> None:
     nearest = None
-    for cue in cues:
-        if cue.first >= near_stop:
-            break
+    for cue in cues.within(start, near_stop):
         if cue.family == "limit_before" and near_start <= cue.first and cue.last <= first:
             nearest = cue
         elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
@@ -182,7 +182,7 @@ def _limits(
 
 def _around(
     features: list[str],
-    cues: Sequence[Cue],
+    cues: Row[Cue],
     figures: Sequence[Figure],
     k: int,
     first: int,
@@ -194,9 +194,7 @@ def _around(
     following = figures[k + 1] if k + 1 < len(figures) else None
     reach = following.first if following is not None else min(len(toks), last + 10)
     previous_last = figures[k - 1].last if k else 0
-    for cue in cues:
-        if cue.first > max(stop, reach):
-            break
+    for cue in cues.within(max(0, min(start, first - _IN_MIND)), max(stop, reach) + 1):
         family = cue.family
         if family in {"hearsay", "hypothesis"} and start <= cue.first < first:
             features += [family, f"{family}:{min((first - cue.first) // 4, 3)}"]
@@ -247,7 +245,7 @@ def _pairing(features: list[str], toks: Sequence[Tok], previous: Figure, figure:
 def _named(
     features: list[str],
     scene: Scene,
-    names: Sequence[TestName],
+    names: Row[TestName],
     first: int,
     last: int,
     near_start: int,
@@ -255,20 +253,16 @@ def _named(
     start: int,
 ) -> None:
     part_near = test_near = False
-    for part in scene.parts:
-        if part.first >= near_stop:
-            break
-        if near_start <= part.first and part.last <= first:
+    for part in scene.parts.within(near_start, near_stop):
+        if part.last <= first:
             part_near = True
             features.append("other<" if part.how == OTHER else "part<")
         elif part.first == last:
             features.append("part>")
             if first > start and scene.toks[first - 1].low in _DETERMINERS:
                 features.append("sized-part")
-    for name in names:
-        if name.first >= near_stop:
-            break
-        if near_start <= name.first and name.last <= first:
+    for name in names.within(near_start, near_stop):
+        if name.last <= first:
             test_near = True
         elif last <= name.first <= last + 2:
             features.append("test>")
@@ -351,10 +345,8 @@ def _not_measured_here(scene: Scene, figure: Figure) -> str | None:
     first = scene.layout.pieces[scene.layout.piece_of[figure.first]].first
     if any(scene.toks[i].low == "if" for i in range(first, figure.first)):
         return "supposed"
-    for cue in scene.cues:
-        if cue.first >= figure.first:
-            break
-        if cue.family == "hearsay" and cue.first >= first:
+    for cue in scene.cues.within(first, figure.first):
+        if cue.family == "hearsay":
             return "from somebody else, or from earlier"
     return None
 
@@ -422,14 +414,12 @@ def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
     one, two = kind_of(in_workshop(figure)), kind_of(in_workshop(following))
     if one != two and "none" not in {one, two}:
         return False
-    for cue in scene.cues:
-        if cue.first > figure.last + 2 or cue.first >= following.first:
-            break
-        if cue.family != "correction" or cue.first < figure.last:
+    for cue in scene.cues.within(figure.last, min(figure.last + 3, following.first)):
+        if cue.family != "correction":
             continue
         if toks[cue.first].low == "no" and cue.last < following.first and toks[cue.last].low not in _AFTER_NO:
             continue
-        return not any(figure.last <= part.first < following.first for part in scene.parts)
+        return not scene.parts.within(figure.last, following.first)
     return False
 
 
@@ -437,7 +427,7 @@ _CORRECTED_WITHIN = 10
 
 
 def label_figures(
-    scene: Scene, figures: Sequence[Figure], names: Sequence[TestName], listed: dict[int, int], words_at: list[str]
+    scene: Scene, figures: Sequence[Figure], names: Row[TestName], listed: dict[int, int], words_at: list[str]
 ) -> list[Choice]:
     """For each figure its role: the likeliest run of roles for the whole note. All values of a list share one role."""
     held: dict[int, str] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 _LIST_TIES = frozenset({",", "/", "|", "and", "then", "&", "-", "—", "–", "·", ";", "+", "x"})
 
 
+_WIDE = 150  # words around a number that may still speak of it
 _FAR = 14
 
 
@@ -48,6 +50,7 @@ def _same_elsewhere(work: Work, mentions: list[Mention]) -> list[Mention]:
     """ "same on two through six": the reading before it once more, at another place."""
     toks = work.toks
     out = list(mentions)
+    ends = [mention.end for mention in mentions]
     for place in work.places:
         if place.kind not in {"several", "cylinder", "corner", "all"} or place.first < 1:
             continue
@@ -56,15 +59,12 @@ def _same_elsewhere(work: Work, mentions: list[Mention]) -> list[Mention]:
         )
         if at is None or any(toks[i].kind == SIGN for i in range(at, place.first)):
             continue
-        before = [m for m in mentions if m.kind == READING and m.quantity is not None and m.end <= toks[at].start]
+        again = next((m for m in reversed(mentions[: bisect_right(ends, toks[at].start)]) if m.kind == READING), None)
         sentence = work.scene.layout.sentence_of[at]
-        if not before or sentence - before[-1].sentence > 1 or any(f.first <= at < f.last for f in work.figures):
+        if again is None or sentence - again.sentence > 1 or work.figures.within(place.last, place.last + 3):
             continue
-        if any(f.first >= place.last and f.first - place.last <= 2 for f in work.figures) or any(
-            m.start == toks[at].start for m in out
-        ):
+        if any(figure.last > at for figure in work.figures.within(max(0, at - _FAR), at + 1)):
             continue
-        again = before[-1]
         out.append(replace(
             again, start=toks[at].start, end=toks[place.last - 1].end, position=place.value, group=None, sentence=sentence,
             second=None, tentative=False, again=True, why=("reading: the same as before", f"position {place.value}"),
@@ -76,6 +76,7 @@ def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
     """Figure number -> list number: cut lists, and readings that only commas, "and" and places part."""
     out: dict[int, int] = {}
     number = 1000
+    placed = {i for place in work.places for i in range(place.first, place.last)}
     for k, figure in enumerate(work.figures):
         if figure.first in lists:
             out[k] = lists[figure.first]
@@ -86,7 +87,6 @@ def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
         gap = range(before.last, figure.first)
         if len(gap) > 6 or (not gap and (work.toks[figure.first].kind != NUM or work.toks[figure.first].line)):
             continue
-        placed = {i for place in work.places for i in range(place.first, place.last)}
         if not all(
             work.toks[i].low in _LIST_TIES or i in placed or work.toks[i].low in {":", "the", "one", "about"}
             for i in gap
@@ -121,7 +121,7 @@ def _second(work: Work, k: int) -> tuple[Quantity | None, int]:
     for quantity in readings:
         if kind_of(quantity) == kind_of(one.quantity) and kind_of(quantity) != "none":
             role = work.roles[k + 1].label
-            named = any(one.last <= part.first < two.first for part in work.parts)
+            named = bool(work.parts.within(one.last, two.first))
             if role == NEITHER or (
                 role == READING and (two.same_as_previous or (not named and _alike(one.quantity, quantity)))
             ):
@@ -142,6 +142,7 @@ def _number(work: Work, k: int, group: int | None) -> Mention:
     toks, layout = work.toks, work.scene.layout
     sentence = layout.sentence_of[figure.first]
     start, stop = layout.sentences[sentence]
+    start, stop = max(start, figure.first - _WIDE), min(stop, figure.last + _WIDE)  # a sentence may have no end
     low_edge, high_edge = edges(work, k, start, stop)
     quantity, alternatives = _settle_unit(figure)
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
@@ -177,7 +178,7 @@ def _unit_taken_over(work: Work, before: Figure, figure: Figure, quantity: Quant
     """After a correction the new number keeps the unit of the one taken back: "2.9 bar, no, make that 2.3"."""
     if before.quantity.unit is None or figure.first - before.last > _FAR:
         return quantity
-    if any(cue.family == "correction" and before.last <= cue.first < figure.first for cue in work.scene.cues):
+    if any(cue.family == "correction" for cue in work.scene.cues.within(before.last, figure.first)):
         return replace(quantity, unit=before.quantity.unit)
     return quantity
 
@@ -207,7 +208,7 @@ def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_e
         return quantity
     comparator = ""
     if not comparator:
-        for cue in work.scene.cues:
+        for cue in work.scene.cues.within(low_edge, min(high_edge, figure.last + 3)):
             if (
                 cue.family == "limit_before" and low_edge <= cue.first and cue.last <= figure.first and cue.comparator
             ) or (

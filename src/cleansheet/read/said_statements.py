@@ -48,7 +48,7 @@ def said_findings(work: Work) -> list[Mention]:
         if choice.label != FINDING:
             continue
         word = model.choose(word_features(work.scene, number))
-        said = [found for found in work.scene.findings if piece.first <= found.first < piece.last]
+        said = work.scene.findings.within(piece.first, piece.last)
         if not said and (choice.probability < _UNHEARD or _measured(work, piece)):
             continue
         if said and _only_measured(work, piece, said):
@@ -78,26 +78,19 @@ def _as_listed(word: Choice, said: list[Finding]) -> Choice:
 
 def _only_measured(work: Work, piece: Piece, said: list[Finding]) -> bool:
     """Whether a statement's finding is but the name or the verb of its number: "0.3 mm of end play", "it rises 0.4 bar"."""
+    measured = _measured(work, piece)
     for found in said:
-        for figure, role in zip(work.figures, work.roles, strict=True):
-            if role.label != READING:
-                continue
-            if piece.first <= figure.first < piece.last and any(
-                name.first < found.last and found.first < name.last for name in work.tests
-            ):
-                return True
-            if found.word in {"rises", "falls"} and 0 <= figure.first - found.last <= 3:
-                return True
-            if found.phrase in {"dry", "wet"} and piece.first <= figure.first < piece.last:
-                return True  # "110 psi dry, 140 wet": how it was measured
+        if measured and any(name.last > found.first for name in work.tests.within(max(0, found.first - 6), found.last)):
+            return True
+        if measured and found.phrase in {"dry", "wet"}:
+            return True  # "110 psi dry, 140 wet": how it was measured
+        if found.word in {"rises", "falls"} and work.readings(found.last, found.last + 4):
+            return True
     return False
 
 
 def _measured(work: Work, piece: Piece) -> bool:
-    return any(
-        piece.first <= figure.first < piece.last and role.label == READING
-        for figure, role in zip(work.figures, work.roles, strict=True)
-    )
+    return bool(work.readings(piece.first, piece.last))
 
 
 def _trimmed(work: Work, piece: Piece) -> tuple[int, int]:
@@ -112,7 +105,7 @@ def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]
     """What a finding is said of: the first part of its statement that no preposition makes a mere place, else the first
     one, else the part in focus.
     """
-    inside = [part for part in work.parts if piece.first <= part.first < piece.last]
+    inside = work.parts.within(piece.first, piece.last)
     plain = [
         part for part in inside
         if not any(work.toks[k].low in _BEFORE_A_PLACE for k in range(max(piece.first, part.first - 2), part.first))
@@ -132,7 +125,7 @@ def _finding(work: Work, finding: Finding, piece: Piece, first: int, last: int, 
     start, stop = layout.sentences[sentence]
     parts = _subject(work, finding, piece)
     tests = tests_near(work, finding.first, finding.last, piece.first, piece.last)
-    inside = [p for p in work.places if piece.first <= p.first < piece.last and p.kind != "axle"]
+    inside = [place for place in work.places.within(piece.first, piece.last) if place.kind != "axle"]
     before = [p for p in inside if p.last <= finding.last]
     place = (before or inside)[-1 if before else 0] if inside else None
     several = place is not None and place.value is None
@@ -161,7 +154,9 @@ def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bo
     if head >= finding.first and not (head == finding.first and small(toks[head])):
         return None, False
     value = small(toks[head])
-    if value is None or any(f.first <= head < f.last and f.quantity.unit is not None for f in work.figures):
+    if value is None or any(
+        f.last > head and f.quantity.unit is not None for f in work.figures.within(max(0, head - 12), head + 1)
+    ):
         return None, False
     following = toks[head + 1] if head + 1 < len(toks) else None
     if following is not None and (
@@ -195,7 +190,7 @@ def said_remarks(work: Work) -> list[Mention]:
         if toks[first].kind == SIGN and first == last - 1:
             continue
         parts = parts_near(work, first, last, piece.first, piece.last)
-        named = [part for part in work.parts if piece.first <= part.first < piece.last]
+        named = work.parts.within(piece.first, piece.last)
         component = named[0].id if named and named[0].how != OTHER else None
         if (
             not named
@@ -203,9 +198,7 @@ def said_remarks(work: Work) -> list[Mention]:
             and (choice.label in {"action", "suspect", "cleared"} or _points_back(work, first, last))
         ):
             component = parts[0].id
-        said = [
-            p for p in work.places if piece.first <= p.first < piece.last and p.value is not None and p.kind != "axle"
-        ]
+        said = [p for p in work.places.within(piece.first, piece.last) if p.value is not None and p.kind != "axle"]
         place = next((p for p in said if p.kind != "all"), said[0] if said else None)
         out.append(
             Mention(

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from cleansheet.terms import Evidence
 
 from .conditions import figure_condition
 from .focus import around
-from .roles import NEITHER
+from .roles import NEITHER, READING
+from .row import Row
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -20,9 +22,11 @@ if TYPE_CHECKING:
     from .quantities import Figure
     from .remarks import Scene
     from .scorer import Choice
+    from .testnames import TestName
     from .words import Tok
 
 
+_NEIGHBOURS = 40  # figures away at which a reading is no neighbour any more
 _CLOSE = 2  # words between a name and its number that still count as close
 
 
@@ -35,39 +39,44 @@ class Work:
 
     toks: Sequence[Tok]
     scene: Scene
-    figures: Sequence[Figure]
+    figures: Row[Figure]
     roles: Sequence[Choice]
     labels: Sequence[Choice]
-    parts: Sequence[Part]
-    tests: Sequence[Any]
-    places: Sequence[Place]
-    said: list[Said]
-    starts_of_parts: list[int]
-    starts_of_tests: list[int]
+    parts: Row[Part]
+    tests: Row[TestName]
+    places: Row[Place]
+    said: Row[Said]
     headings: list[tuple[int, int, str]]
+
+    def readings(self, start: int, stop: int) -> list[Figure]:
+        """The figures that are readings and begin at word `start` or after and before `stop`."""
+        low, high = bisect_left(self.figures.firsts, start), bisect_left(self.figures.firsts, stop)
+        return [self.figures[k] for k in range(low, high) if self.roles[k].label == READING]
 
 
 def add_figure_conditions(work: Work) -> None:
+    """Add the speeds, temperatures and times that figures state to the conditions said in words."""
     wants = any(part.id in _TEMPERATURE_PARTS for part in work.parts)
+    said = list(work.said)
     for figure, role in zip(work.figures, work.roles, strict=True):
         if role.label != NEITHER:
             continue
-        said = figure_condition(work.toks, figure, wants)
-        if said is not None:
-            work.said.append(said)
-    work.said.sort(key=lambda said: said.first)
+        one = figure_condition(work.toks, figure, wants)
+        if one is not None:
+            said.append(one)
+    work.said = Row(sorted(said, key=lambda one: one.first))
 
 
 def edges(work: Work, k: int, start: int, stop: int) -> tuple[int, int]:
     """The words around a figure that lie between the readings and limits before and after it, within its sentence."""
     low, high = start, stop
-    for j in range(k - 1, -1, -1):
+    for j in range(k - 1, max(-1, k - _NEIGHBOURS), -1):
         if work.figures[j].last <= start:
             break
         if work.roles[j].label != NEITHER:
             low = max(start, work.figures[j].last)
             break
-    for j in range(k + 1, len(work.figures)):
+    for j in range(k + 1, min(len(work.figures), k + _NEIGHBOURS)):
         if work.figures[j].first >= stop:
             break
         if work.roles[j].label != NEITHER:
@@ -81,7 +90,7 @@ def parts_near(
 ) -> tuple[Evidence, ...]:
     out: dict[str | None, Evidence] = {}
     for part, weight in around(
-        first, last, work.parts, work.starts_of_parts, work.scene.layout, work.toks, low_edge, high_edge
+        first, last, work.parts.things, work.parts.firsts, work.scene.layout, work.toks, low_edge, high_edge
     ):
         ids: tuple[str | None, ...] = part.ids or (None,)
         if part.plugged is not None:
@@ -103,7 +112,7 @@ def parts_near(
 def tests_near(work: Work, first: int, last: int, low_edge: int, high_edge: int) -> tuple[Evidence, ...]:
     out: dict[str, Evidence] = {}
     for name, weight in around(
-        first, last, work.tests, work.starts_of_tests, work.scene.layout, work.toks, low_edge, high_edge
+        first, last, work.tests.things, work.tests.firsts, work.scene.layout, work.toks, low_edge, high_edge
     ):
         for test in name.tests:
             value = weight.value + (0.15 if name.long else 0.0)
