@@ -100,6 +100,8 @@ class Ear:
             self.model.hf_tokenizer, many, task="transcribe" if many else None, language="en" if many else None
         )
 
+        self.foreign = _foreign_tokens(self.model.hf_tokenizer, self.tokenizer.eot)
+
     def encode(self, samples: Samples) -> Encoded:
         """Run the encoder, the dear half of the work, once. `samples` holds at most 30 s."""
         from faster_whisper.audio import pad_or_trim
@@ -130,6 +132,7 @@ class Ear:
             max_length=min(len(prompt) + MOST_NEW_TOKENS, self.model.max_length),
             return_scores=True,
             return_no_speech_prob=True,
+            suppress_tokens=[-1, *self.foreign],
             **extra,
         )[0]
         found: dict[str, Guess] = {}
@@ -189,6 +192,20 @@ class Ear:
                 before += self.tokenizer.encode(" " + text.strip())
         start = [*self.tokenizer.sot_sequence, self.tokenizer.no_timestamps]
         return [self.tokenizer.sot_prev, *before[-MOST_CONTEXT_TOKENS:], *start] if before else start
+
+
+def _foreign_tokens(tokenizer: Any, end: int) -> list[int]:
+    """Tokens with letters that English notes do not hold: weights of many languages write 二 for "two" now and then."""
+    return [
+        token
+        for token, text in enumerate(tokenizer.decode_batch([[one] for one in range(end)]))
+        if any(letter.isalpha() and not _is_ours(letter) for letter in text)
+    ]
+
+
+def _is_ours(letter: str) -> bool:
+    # Latin with its accents, and the Greek that units and tolerances are written with
+    return letter < "\u0250" or "\u0370" <= letter <= "\u03ff" or letter in "\u2126\u212a\u212b"
 
 
 def _token_starts(alignments: list[tuple[int, int]], count: int) -> list[float]:
