@@ -27,6 +27,11 @@ _CLOSE = 0.75  # log-odds within which two tests of one part fit as well
 _OF_A_NEEDLE = frozenset({"steady", "unsteady", "rises", "falls"})  # said of what was just read
 
 
+# words of a sentence that say in which state a pressure was read
+_STATE_WORDS = frozenset(
+    "static idle idling tickover ticking running bridged jumpered jumped key ignition ign engine primed stopped cranking line "
+    "hose vacuum after minutes min now again back".split()
+)
 _STATES = frozenset({"fuel-rail.static-pressure", "fuel-rail.running-pressure"})
 
 
@@ -114,14 +119,10 @@ def _chosen(
     flags = list(mention.flags)
     test: str | None = best.test
     rival = next((fit for fit in fits[1:] if fit.test is not None and fit.component == best.component), None)
-    if (
-        best.test in _STATES
-        and rival is not None
-        and rival.test in _STATES
-        and best.score - rival.score < _CLOSE
-        and "engine" not in mention.condition
-    ):
-        flags.append("two_tests_fit")
+    if best.test in _STATES and rival is not None and rival.test in _STATES and "engine" not in mention.condition:
+        told_apart = "named" in best.amounts or _STATE_WORDS.intersection(mention.wider)
+        if best.score - rival.score < _CLOSE or not told_apart:
+            flags.append("two_tests_fit")
     quantity = best.quantity
     if quantity.unit is None and test is not None:
         quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet, quantity.number))

@@ -351,6 +351,10 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
                 out.append(made)
                 group_of[made.first] = groups
                 last = made.last
+                second = _again_in_another_unit(figures, at, made, pair)
+                if second is not None:
+                    out.append(second)
+                    last = second.last
             while k < len(figures) and figures[k].first < last:
                 k += 1
             continue
@@ -383,6 +387,19 @@ def _without_unit(toks: list[Tok], figure: Figure) -> int:
 def _headed(figure: Figure) -> bool:
     """Whether a figure has its unit from a heading before it."""
     return figure.quantity.unit is not None and figure.unit_start is None and figure.form != "resistance-code"
+
+
+def _again_in_another_unit(figures: Sequence[Figure], at: int, made: Figure, pair: Pair) -> Figure | None:
+    """The figure after a pair's value that says it again: "1 12.1 bar/175 psi, 2 11.8 bar/171 psi"."""
+    following = next((figure for figure in figures[at : at + 3] if figure.first >= made.last), None)
+    if following is None or following.first - made.last > 1 or following.quantity.unit in {None, made.quantity.unit}:
+        return None
+    unit = made.quantity.unit
+    return (
+        following
+        if unit is not None and same_kind(following.quantity.unit or "", unit) and following.first > pair.at
+        else None
+    )
 
 
 def _is_list(chain: list[Pair], figure: Figure) -> bool:
