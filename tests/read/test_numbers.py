@@ -235,7 +235,30 @@ def test_large_numbers_agree_with_an_outside_reader(value):
 @given(
     st.lists(
         st.sampled_from(
-            ["one", "two", "ten", "twelve", "twenty", "fifty", "hundred", "thousand", "and", "a", "point", "half", "minus", "oh", "5", "12.6", ",", "-", "/", "½", "k", "x"]
+            [
+                "one",
+                "two",
+                "ten",
+                "twelve",
+                "twenty",
+                "fifty",
+                "hundred",
+                "thousand",
+                "and",
+                "a",
+                "point",
+                "half",
+                "minus",
+                "oh",
+                "5",
+                "12.6",
+                ",",
+                "-",
+                "/",
+                "½",
+                "k",
+                "x",
+            ]
         ),
         max_size=14,
     )

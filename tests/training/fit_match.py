@@ -10,7 +10,6 @@ what came before taken from the labels. Named signs have a prior at the weights 
 from __future__ import annotations
 
 import argparse
-import json
 from collections import Counter
 from pathlib import Path
 
@@ -19,6 +18,7 @@ from fit import write
 from labels import _same, has_number, span
 from scipy import sparse
 from scipy.optimize import minimize
+from train import read_labels
 
 from cleansheet.catalogue import load, load_sheet
 from cleansheet.match.candidates import candidates, prior_weights
@@ -107,29 +107,24 @@ def fit(cases, prior, strength=1.0, strength_words=4.0, least=2):
     return {name: round(float(v), 3) for name, v in zip(names, best.x, strict=True) if abs(v) >= 0.02 or name in prior}
 
 
+def train(labels, to):
+    """Fit the weights on labelled notes and write them into the folder `to`."""
+    catalogue = load()
+    sheets = {path.stem: load_sheet(path) for path in SHEETS.glob("*.yaml")}
+    cases = [case for note in labels for case in rows_of(note, catalogue, sheets.get(note["sheet"]))]
+    unseen = Counter(gold for fits, gold in cases if all(fit.test != gold for fit in fits))
+    weights = fit(cases, prior_weights())
+    size = write({"weights": weights}, to / "tests.json.gz")
+    print(f"{len(cases)} numbers, {sum(unseen.values())} with no candidate for the labelled test")
+    print(f"tests: {len(weights)} weights, {size} bytes")
+
+
 def main():
     ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     ap.add_argument("labels", nargs="+", type=Path)
     ap.add_argument("--to", type=Path, default=DATA)
     a = ap.parse_args()
-    catalogue = load()
-    sheets = {path.stem: load_sheet(path) for path in SHEETS.glob("*.yaml")}
-    cases = []
-    unseen = Counter()
-    for path in a.labels:
-        for line in path.read_text(encoding="utf-8").splitlines():
-            note = json.loads(line)
-            for fits, gold in rows_of(note, catalogue, sheets.get(note["sheet"])):
-                if all(fit.test != gold for fit in fits):
-                    unseen[gold] += 1
-                cases.append((fits, gold))
-    prior = prior_weights()
-    weights = fit(cases, prior)
-    size = write({"weights": weights}, a.to / "tests.json.gz")
-    print(
-        f"{len(cases)} numbers, {sum(unseen.values())} with no candidate for the labelled test, {len(weights)} weights, {size} bytes"
-    )
-    print(unseen.most_common(12))
+    train(read_labels(a.labels), a.to)
 
 
 if __name__ == "__main__":

@@ -119,26 +119,24 @@ def stop_rows(label, catalogue):
         since = 1 if gold else since + 1
 
 
-def main():
-    ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    ap.add_argument("labels", nargs="+", type=Path)
-    ap.add_argument("--to", type=Path, default=DATA)
-    a = ap.parse_args()
-    catalogue = load()
-    labels = [
-        json.loads(line) for path in a.labels for line in path.read_text(encoding="utf-8").splitlines() if line.strip()
+def read_labels(paths):
+    """The labelled notes of several files."""
+    return [
+        json.loads(line) for path in paths for line in path.read_text(encoding="utf-8").splitlines() if line.strip()
     ]
-    a.to.mkdir(parents=True, exist_ok=True)
+
+
+def train(labels, to):
+    """Fit the four models on labelled notes and write them into the folder `to`."""
+    catalogue = load()
+    to.mkdir(parents=True, exist_ok=True)
 
     def keep(name, data):
-        size = write(data, a.to / f"{name}.json.gz")
+        size = write(data, to / f"{name}.json.gz")
         print(f"{name}: {len(data['weights'])} features, {size} bytes")
 
-    keep(
-        "stops",
-        fit([row for label in labels for row in stop_rows(label, catalogue)], [GO_ON, COMMA, STOP], strength=1.0),
-    )
-    scoring.FOLDER = a.to
+    keep("stops", fit([row for label in labels for row in stop_rows(label, catalogue)], [GO_ON, COMMA, STOP]))
+    scoring.FOLDER = to
     scoring.scorer.cache_clear()
     notes = [Note(label, catalogue) for label in labels]
     flat = [Note(label, catalogue, flattened(label["text"])) for label in labels if not is_flat(words(label["text"]))]
@@ -156,6 +154,15 @@ def main():
     rows, weights = gathered(Note.role_rows)
     keep("roles", fit(rows, list(ROLES), given=weights))
     keep("findings", fit([row for note in notes for row in note.word_rows()], list(FINDINGS)))
+    scoring.scorer.cache_clear()
+
+
+def main():
+    ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    ap.add_argument("labels", nargs="+", type=Path)
+    ap.add_argument("--to", type=Path, default=DATA)
+    a = ap.parse_args()
+    train(read_labels(a.labels), a.to)
 
 
 if __name__ == "__main__":

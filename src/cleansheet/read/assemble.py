@@ -14,7 +14,11 @@ from .said_statements import said_findings, said_remarks
 from .work import Work, add_figure_conditions
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from spacy.tokens import Doc
+
+    from .markings import Marking
 
 
 _DOUBTFUL = 0.5  # a recognised word below this probability is doubtful
@@ -31,25 +35,35 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
     mentions = said_numbers(work, own.lists)
     mentions += said_findings(work)
     mentions += said_remarks(work)
-    mentions += [
-        Mention("marking", code.start, code.end, component=_component_before(work, code.start), sentence=_sentence_at(work, code.start),
-                why=(f"marking: {code.kind.replace('_', ' ')}{'; ' + code.fault if code.fault else ''}",),
-                flags=("implausible",) if code.fault else (), confidence=0.9 if not code.said else 0.7)
-        for code in own.markings
-    ]  # fmt: skip
+    mentions += _markings(work, own.markings)
     mentions = _with_words(mentions, own.note)
     mentions.sort(key=lambda mention: (mention.start, mention.end))
     return tuple(mentions)
 
 
-def _sentence_at(work: Work, start: int) -> int:
-    at = bisect_right([tok.end for tok in work.toks], start)
-    return work.scene.layout.sentence_of[at] if at < len(work.toks) else 0
-
-
-def _component_before(work: Work, start: int) -> str | None:
-    part = work.parts.before(bisect_right([tok.start for tok in work.toks], start))
-    return part.id if part is not None else None
+def _markings(work: Work, codes: Sequence[Marking]) -> list[Mention]:
+    """Codes as mentions, each with the part named before it."""
+    if not codes:
+        return []
+    starts = [tok.start for tok in work.toks]
+    out: list[Mention] = []
+    for code in codes:
+        at = bisect_right(starts, code.start)
+        part = work.parts.before(at)
+        fault = f"; {code.fault}" if code.fault else ""
+        out.append(
+            Mention(
+                "marking",
+                code.start,
+                code.end,
+                component=part.id if part is not None else None,
+                sentence=work.scene.layout.sentence_of[max(0, at - 1)],
+                why=(f"marking: {code.kind.replace('_', ' ')}{fault}",),
+                flags=("implausible",) if code.fault else (),
+                confidence=0.7 if code.said else 0.9,
+            )
+        )
+    return out
 
 
 def _with_words(mentions: list[Mention], note: Any) -> list[Mention]:
