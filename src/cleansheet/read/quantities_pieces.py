@@ -111,6 +111,10 @@ def _plausible(toks: list[Tok], i: int, piece: Piece) -> bool:
         # the point belongs to the last number of the run: "three thousand | fourteen point four volts"
         return False
     if low in ("point", "dot", "decimal"):
+        if (
+            before in ("this", "that") and piece.hit is not None
+        ):  # "this point three ohms", but not "at this point three bars"
+            return i < 2 or toks[i - 2].low not in ("at", "by", "from", "to", "until", "on", "past")
         return before not in _NO_POINT_BEFORE
     if form == "couple":
         return length > 2 or piece.hit is not None or after == "of"

@@ -365,6 +365,11 @@ def never(scene: Scene, figure: Figure) -> str | None:
     said_so = _not_measured_here(scene, figure)
     if said_so:
         return said_so
+    near = {toks[i].low for i in range(max(0, figure.first - 3), figure.first)}
+    if near & {"ambient", "outside"}:
+        return "the air's temperature"
+    if figure.last < len(toks) and toks[figure.last].low == "supply" and "at" in near:
+        return "a supply"
     if figure.last < len(toks) and toks[figure.last].low in _TOOLS and quantity.unit is not None:
         return f"the size of a {toks[figure.last].low}"
     number = quantity.value
@@ -406,10 +411,16 @@ _AFTER_NO = frozenset(", it's its make sorry wait hang that's that i - call say 
 def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
     """Whether a number is corrected by the next one: "850 ohms, hang on, 830 ohms", "2.9 bar, no, make that 2.3"."""
     toks, layout = scene.toks, scene.layout
-    if (
-        following.first - figure.last > _CORRECTED_WITHIN
-        or layout.sentence_of[figure.first] != layout.sentence_of[following.first]
-    ):
+    if layout.sentence_of[figure.first] != layout.sentence_of[following.first]:
+        return False
+    gap = following.first - figure.last
+    if gap > _CORRECTED_IN_THE_END:
+        return False
+    said_again = any(
+        cue.family == "correction" and following.first - cue.last <= 1
+        for cue in scene.cues.within(figure.last, following.first)
+    )
+    if gap > (_CORRECTED_IN_THE_END if said_again else _CORRECTED_WITHIN):
         return False
     one, two = kind_of(in_workshop(figure)), kind_of(in_workshop(following))
     if one != two and "none" not in {one, two}:
@@ -419,11 +430,12 @@ def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
             continue
         if toks[cue.first].low == "no" and cue.last < following.first and toks[cue.last].low not in _AFTER_NO:
             continue
-        return not scene.parts.within(figure.last, following.first)
+        return said_again or not scene.parts.within(figure.last, following.first)
     return False
 
 
-_CORRECTED_WITHIN = 10
+# words to the number that replaces: straight away, or at length and in the end with "make that"
+_CORRECTED_WITHIN, _CORRECTED_IN_THE_END = 10, 20
 
 
 def label_figures(

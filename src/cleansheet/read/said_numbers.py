@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 _LIST_TIES = frozenset({",", "/", "|", "and", "then", "&", "-", "—", "–", "·", ";", "+", "x"})
 
 
+_HARDLY_APART = 2  # words between two units of one value where a guessed stop parts them
 _WIDE = 150  # words around a number that may still speak of it
 _FAR = 14
 
@@ -115,7 +116,8 @@ def _second(work: Work, k: int) -> tuple[Quantity | None, int]:
     if k + 1 >= len(work.figures):
         return None, 0
     one, two = work.figures[k], work.figures[k + 1]
-    if work.scene.layout.sentence_of[one.first] != work.scene.layout.sentence_of[two.first] or two.first - one.last > 6:
+    apart = work.scene.layout.sentence_of[one.first] != work.scene.layout.sentence_of[two.first]
+    if two.first - one.last > (_HARDLY_APART if apart and work.scene.layout.unpunctuated else 0 if apart else 6):
         return None, 0
     readings = [q for q in (two.quantity, *two.alternatives) if q.unit is not None and q.unit != one.quantity.unit]
     for quantity in readings:

@@ -30,6 +30,7 @@ _EDGE = frozenset(",:()[]–—|→•*-. ")
 _NOT_FAR_OFF = 0.12
 
 
+_BARE = 0.65  # and one in everyday words that names no part
 _UNHEARD = 0.55  # a finding in words that no list knows must be this likely
 
 
@@ -52,6 +53,12 @@ def said_findings(work: Work) -> list[Mention]:
         if not said and (choice.probability < _UNHEARD or _measured(work, piece)):
             continue
         if said and _only_measured(work, piece, said):
+            continue
+        if (
+            choice.probability < _BARE
+            and not work.parts.within(piece.first, piece.last)
+            and all(found.bare for found in said)
+        ):
             continue
         word = _as_listed(word, said)
         first, last = _trimmed(work, piece)
