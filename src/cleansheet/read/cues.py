@@ -39,6 +39,7 @@ class CueBook:
     past: frozenset[str]
     base: frozenset[str]
     steps: frozenset[str]
+    looks: frozenset[str]
     verbs: frozenset[str]
 
 
@@ -76,7 +77,14 @@ def cue_book() -> CueBook:
         root, _, irregular = str(entry).partition("/")
         steps.add(root)
         past.add(irregular or _past(root))
-    return CueBook(phrases, frozenset(past), frozenset(base), frozenset(steps), frozenset(past | base | steps))
+    return CueBook(
+        phrases,
+        frozenset(past),
+        frozenset(base),
+        frozenset(steps),
+        frozenset(data["looks"]),
+        frozenset(past | base | steps),
+    )
 
 
 def find_cues(toks: Sequence[Tok]) -> list[Cue]:

@@ -13,7 +13,7 @@ from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from cleansheet.terms import Quantity
 
@@ -460,4 +460,31 @@ def label_figures(
         group = listed.get(figure.first)
         if group is not None:
             out[k] = of_list.setdefault(group, out[k])
-    return out
+    return _as_one(scene, figures, out, held)
+
+
+_PARTED_BY = frozenset({",", "/", "|", "and", "&"})
+
+
+def _as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: Mapping[int, str]) -> list[Choice]:
+    """A run of three numbers or more that only commas part is one list: where most are readings, all are."""
+    toks = scene.toks
+    start = 0
+    for k in range(1, len(figures) + 1):
+        if k < len(figures) and k not in held and k - 1 not in held:
+            one, two = figures[k - 1], figures[k]
+            kinds = {kind_of(in_workshop(one)), kind_of(in_workshop(two))}
+            tied = two.first - one.last <= 2 and all(tok.low in _PARTED_BY for tok in toks[one.last : two.first])
+            if tied and not toks[two.first].line and (len(kinds) == 1 or "none" in kinds):
+                continue
+        run = range(start, k)
+        readings = [roles[j] for j in run if roles[j].label == READING]
+        if len(run) >= _A_LIST and _A_LIST * len(readings) >= 2 * len(run):
+            for j in run:
+                if roles[j].label == NEITHER:
+                    roles[j] = readings[0]
+        start = k
+    return roles
+
+
+_A_LIST = 3

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from cleansheet.terms import Evidence, Mention
 
 from .bearings import carried_place
+from .cues import cue_book
 from .findings import Finding
 from .parts import OTHER
 from .places import small
@@ -194,6 +195,8 @@ def said_remarks(work: Work) -> list[Mention]:
         if choice.label not in REMARKS or (choice.label == "action" and not work.parts and not work.figures):
             continue
         first, last = _trimmed(work, piece)
+        if choice.label == "action" and work.toks[first].low in cue_book().looks:
+            continue
         if toks[first].kind == SIGN and first == last - 1:
             continue
         parts = parts_near(work, first, last, piece.first, piece.last)
