@@ -159,12 +159,14 @@ def _number(work: Work, k: int, group: int | None) -> Mention:
     context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
     wider = tuple(toks[i].low for i in range(start, stop) if toks[i].kind != SIGN)
     position, place = position_of(work, figure, low_edge, high_edge, carried=role.label == READING)
+    misheard = bool(parts) and parts[0].heard and parts[0].here
     return Mention(
         role.label, figure.start, figure.end, quantity,
         component=parts[0].id if parts else None, position=position, condition=condition_of(work, figure, low_edge, high_edge, start),
         context=context, wider=wider, alternatives=alternatives, misheard=figure.misheard, misheard_end=figure.misheard_end,
-        confidence=role.probability,
+        flags=("low_confidence_words",) if misheard else (), confidence=role.probability * (0.6 if misheard else 1.0),
         why=(
+            *([f"part: {parts[0].said!r} is how {parts[0].id} is misheard"] if misheard else []),
             f"{role.label}: {in_words(role.reasons) or 'nothing speaks against it'}",
             *([place] if place else []),
             *([f"axle: {axle}"] if (axle := axle_said(context, wider)) else []),

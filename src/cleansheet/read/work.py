@@ -10,6 +10,7 @@ from cleansheet.terms import Evidence
 
 from .conditions import figure_condition
 from .focus import around
+from .parts import HEARD
 from .roles import NEITHER, READING
 from .row import Row
 
@@ -105,6 +106,7 @@ def parts_near(
                     weight.same_piece,
                     part.name,
                     weight.same_piece and weight.distance <= _CLOSE,
+                    part.how == HEARD,
                 )
     return tuple(sorted(out.values(), key=lambda item: -item.weight)[:8])
 

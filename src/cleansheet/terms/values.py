@@ -99,6 +99,7 @@ class Evidence:
     """A component or a test named near a mention: its id (None outside the catalogue) and how near, 0 to 1.
 
     `here` is true where it stands in the same statement, `close` where hardly a word lies between; `said` are the words.
+    `heard` marks a name as a recogniser wrote it for another: it must be looked at.
     """
 
     id: str | None
@@ -106,6 +107,7 @@ class Evidence:
     here: bool
     said: str
     close: bool = False
+    heard: bool = False
 
 
 @dataclass(frozen=True, slots=True)
