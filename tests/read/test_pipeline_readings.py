@@ -131,7 +131,7 @@ MISSPELT = [
     ("Compresion on cylinder 2 is 148 psi.", "148 [psi] cylinder.compression @2"),
     ("Battary 12.6V rested.", "12.6 V battery.open-circuit-voltage"),
     ("Thermostst opens at 88 C.", "88 Cel thermostat.opening-temperature"),
-    ("crank censor eight hundred and fifty ohms", "850 Ohm crank-sensor.resistance"),
+    ("crank censor eight hundred and fifty ohms", "850 Ohm crank-sensor.resistance !low_confidence_words"),
 ]
 
 
