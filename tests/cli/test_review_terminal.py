@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import re
 import sys
+import termios
+import time
 from dataclasses import replace
 
 import pexpect
@@ -50,7 +52,7 @@ class Screen:
             dimensions=(40, 80),
             encoding="utf-8",
             env=env,
-            timeout=30,
+            timeout=120,  # a loaded machine is slow, not wrong
         )
 
     def until(self, pattern):
@@ -63,9 +65,17 @@ class Screen:
         self.child.send(key)
         return self.until(pattern)
 
+    def until_it_reads_a_key(self):
+        """Wait until the review sits at `read_key`: only there is the terminal without line editing."""
+        until = time.monotonic() + self.child.timeout
+        while termios.tcgetattr(self.child.child_fd)[3] & termios.ICANON:
+            assert time.monotonic() < until, "the review never waited for a key"
+            time.sleep(0.01)
+
     def end(self):
         self.child.expect(pexpect.EOF)
         self.shown += self.child.before
+        self.child.wait()  # first: closing hangs up a process that is slow to end, and its exit code is lost
         self.child.close()
         return self.child.exitstatus
 
@@ -116,6 +126,7 @@ def test_ctrl_c_ends_with_130_and_keeps_every_step(waiting):
     screen = Screen()
     screen.until(PROMPT)
     screen.key("k")
+    screen.until_it_reads_a_key()
     screen.child.sendcontrol("c")
     assert screen.end() == 130
     assert "Traceback" not in screen.shown
