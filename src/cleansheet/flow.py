@@ -38,12 +38,17 @@ def typed_note(text: str, name: str | None = None, recorded_at: str | None = Non
 
 
 def draft(note: Note, catalogue: Any, sheet: Any = None) -> Draft:
-    """The note's draft sheet: read, match, judge. `sheet` is a vehicle's spec sheet or None."""
+    """The note's draft sheet: read, match, judge. `sheet` is a vehicle's spec sheet or None.
+
+    What must be known of the recording (a gap, a stretch that may be made up) leads the draft's remarks, so that it is
+    printed and kept with the lines that it bears on.
+    """
     from .match import match
     from .read import read
 
     mentions = read(note, catalogue)
-    return _judged(match(mentions, note, catalogue, sheet), note, catalogue, sheet)
+    drafted = _judged(match(mentions, note, catalogue, sheet), note, catalogue, sheet)
+    return replace(drafted, remarks=(*note.remarks, *drafted.remarks))
 
 
 def rejudge(items: Iterable[Item], note: Note, catalogue: Any, sheet: Any = None) -> tuple[Item, ...]:

@@ -6,7 +6,7 @@ import hashlib
 import sys
 import tempfile
 from contextlib import contextmanager
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -15,13 +15,45 @@ from cleansheet.terms import InputError, Note
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+DEVICES = ("auto", "cpu", "cuda")
+
+
+@dataclass(frozen=True, slots=True)
+class Listening:
+    """How recordings are listened to, as the user asked for it. Raises InputError for what cannot be meant.
+
+    `device` is one of `DEVICES`; `threads` None leaves the number to the recogniser; `partial` takes a recording that
+    is cut off, and its remarks then say how much is missing.
+    """
+
+    weights: str | None = None
+    device: str = "auto"
+    threads: int | None = None
+    partial: bool = False
+
+    def __post_init__(self) -> None:
+        # Said here and not by the recogniser alone, so that a slip is told before anything is read or recorded.
+        if self.device not in DEVICES:
+            raise InputError(f"--device {self.device!r}: write one of {', '.join(DEVICES)}")
+        if self.threads is not None and self.threads < 1:
+            raise InputError(f"--threads {self.threads}: write 1 or more")
+
+    def options(self) -> dict[str, Any]:
+        """Keyword arguments of `listen`."""
+        chosen = {"weights": self.weights, "threads": self.threads}
+        told = {name: value for name, value in chosen.items() if value is not None}
+        return {"device": self.device, "partial": self.partial, **told}
+
+
+_PLAIN = Listening()
+
 
 def hear(
     path: Path,
     catalogue: Any,
     *,
     at: str | None = None,
-    weights: str | None = None,
+    listening: Listening = _PLAIN,
     vehicle: Any = None,
     known: Callable[[str], bool] = lambda _: False,
     keep_in: Path | None = None,
@@ -37,7 +69,7 @@ def hear(
         data = sys.stdin.buffer.read()
         if is_sound(data):
             with _kept(data, keep_in) as file:
-                note, digest, sound = hear(file, catalogue, at=at, weights=weights, vehicle=vehicle, known=known)
+                note, digest, sound = hear(file, catalogue, at=at, listening=listening, vehicle=vehicle, known=known)
             return note and replace(note, name="standard input"), digest, sound if keep_in is not None else None
         note, sound = typed_note(decode_text(data, "standard input"), "standard input", at), None
     elif is_sound_file(path):
@@ -45,7 +77,7 @@ def hear(
         if known(digest):
             return None, digest, None
         with listening_bar(path) as progress:
-            note = note_file(path, catalogue, recorded_at=at, **_options(weights, vehicle, progress))
+            note = note_file(path, catalogue, recorded_at=at, **_options(listening, vehicle, progress))
         sound = str(path.resolve())
     else:
         note, sound = note_file(path, catalogue, recorded_at=at), None
@@ -78,14 +110,11 @@ def _kept(data: bytes, keep_in: Path | None) -> Iterator[Path]:
         raise
 
 
-def _options(weights: str | None, vehicle: Any, progress: Any) -> dict[str, Any]:
+def _options(listening: Listening, vehicle: Any, progress: Any) -> dict[str, Any]:
     from .shopnames import learned
 
     names = tuple(name for also in learned().values() for name in also)
-    options: dict[str, Any] = {"progress": progress, "vehicle": vehicle, "names": names}
-    if weights is not None:
-        options["weights"] = weights
-    return options
+    return {"progress": progress, "vehicle": vehicle, "names": names, **listening.options()}
 
 
 def _file_hash(path: Path) -> str:

@@ -12,12 +12,14 @@ import typer
 from cleansheet.terms import CleansheetError, InputError
 
 from .common import JsonOption, VehicleOption, complain, find_sheet, print_json, the_catalogue
-from .take import AtOption, WeightsOption, said_at
+from .take import AtOption, DeviceOption, PartialOption, ThreadsOption, WeightsOption, said_at
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from cleansheet.catalogue import Catalogue, Sheet
+
+    from .hearing import Listening
 
 
 def read(
@@ -36,6 +38,9 @@ def read(
         bool, typer.Option("--mentions", help="With --jsonl: only the quantities of each line's `text`.")
     ] = False,
     weights: WeightsOption = None,
+    device: DeviceOption = "auto",
+    threads: ThreadsOption = None,
+    partial: PartialOption = False,
 ) -> None:
     """Draft notes and print them; nothing is stored.
 
@@ -45,6 +50,9 @@ def read(
 
     Example: cleansheet read morning.txt --why
     """
+    from .hearing import Listening
+
+    listening = Listening(weights, device, threads, partial)
     catalogue = the_catalogue()
     if jsonl is not None:
         if notes:
@@ -57,7 +65,7 @@ def read(
     if not notes:
         raise InputError("no note given; name a file, a folder, or - for standard input")
     sheet = find_sheet(vehicle, catalogue)[2] if vehicle else None
-    failed = _print_all(notes, catalogue, sheet, at=said_at(at), as_json=json_, why=why, weights=weights)
+    failed = _print_all(notes, catalogue, sheet, at=said_at(at), as_json=json_, why=why, listening=listening)
     if failed:
         raise typer.Exit(failed)
 
@@ -70,7 +78,7 @@ def _print_all(
     at: str | None,
     as_json: bool,
     why: bool,
-    weights: str | None,
+    listening: Listening,
 ) -> int:
     from cleansheet.flow import draft, note_files
 
@@ -82,7 +90,7 @@ def _print_all(
     failed = 0
     for path in paths:
         try:
-            note, _, _ = hear(path, catalogue, at=at, weights=weights, vehicle=sheet)
+            note, _, _ = hear(path, catalogue, at=at, listening=listening, vehicle=sheet)
             if note is None:
                 continue
             drafted = draft(note, catalogue, sheet)

@@ -27,8 +27,19 @@ if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Sheet
     from cleansheet.journal import Journal
 
+    from .hearing import Listening
+
 WeightsOption = Annotated[
     str | None, typer.Option("--weights", help="Speech weights for recordings; see `cleansheet weights list`.")
+]
+DeviceOption = Annotated[
+    str, typer.Option("--device", metavar="WHICH", help="What listens to recordings: auto, cpu or cuda.")
+]
+ThreadsOption = Annotated[
+    int | None, typer.Option("--threads", metavar="N", help="Processor threads for listening.", show_default=False)
+]
+PartialOption = Annotated[
+    bool, typer.Option("--partial", help="Take a recording that is cut off; the draft says what is missing.")
 ]
 AtOption = Annotated[
     str | None, typer.Option("--at", metavar="TIME", help="When it was said (2026-03-14 or 2026-03-14T16:20).")
@@ -36,11 +47,17 @@ AtOption = Annotated[
 
 
 def take(
-    notes: Annotated[list[str], typer.Argument(help="Files, folders, or - for standard input; text or sound.")],
+    notes: Annotated[
+        list[str] | None, typer.Argument(help="Files, folders, or - for standard input; text or sound.")
+    ] = None,
+    mic: Annotated[bool, typer.Option("--mic", help="Record a note from the microphone and take it.")] = False,
     vehicle: VehicleOption = None,
     job: JobOption = None,
     at: AtOption = None,
     weights: WeightsOption = None,
+    device: DeviceOption = "auto",
+    threads: ThreadsOption = None,
+    partial: PartialOption = False,
     who: WhoOption = None,
     journal: JournalOption = None,
 ) -> None:
@@ -49,20 +66,47 @@ def take(
     Each note's draft sheet is printed. Nothing is in the journal before it is reviewed and signed. A note that was
     taken before is told, and not taken again.
 
+    With --mic a note is recorded until a key is pressed, or until 8 s of silence after speech. What was heard is read
+    back above the draft, and the recording is kept in `recordings` beside the journal.
+
     Example: cleansheet take morning.txt bench.flac --vehicle aldern-camper
     """
     from cleansheet.flow import note_files
 
-    paths = list(note_files(notes))
+    from .hearing import Listening
+
+    if mic and notes:
+        raise InputError("give notes or --mic, not both")
+    if not mic and not notes:
+        raise InputError("no note given; name a file, a folder, - for standard input, or --mic to record one")
+    paths = list(note_files(notes or ()))
+    listening = Listening(weights, device, threads, partial)
     name = person(who)
     when = said_at(at)
     catalogue = the_catalogue()
     given = find_sheet(vehicle, catalogue) if vehicle else None
-    with the_journal(journal, create=True) as book:
-        taker = _Taker(book, catalogue, given, job, name, when, weights)
-        failed = taker.all(paths)
+    if mic:
+        paths = [_recorded(journal)]
+    try:
+        with the_journal(journal, create=True) as book:
+            failed = _Taker(book, catalogue, given, job, name, when, listening, read_back=mic).all(paths)
+    except (CleansheetError, KeyboardInterrupt) as stop:
+        if mic:
+            from .hearing_mic import tell_kept
+
+            tell_kept(paths[0], stop)
+        raise
     if failed is not None:
         raise typer.Exit(failed)
+
+
+def _recorded(journal: Path | None) -> Path:
+    """A new recording in the folder beside the journal; the journal itself is not opened while somebody speaks."""
+    from cleansheet.journal import default_path
+
+    from .hearing_mic import record_note
+
+    return record_note((journal or default_path()).parent / "recordings")
 
 
 class _Taker:
@@ -76,10 +120,12 @@ class _Taker:
         job: str | None,
         who: str,
         at: str | None,
-        weights: str | None,
+        listening: Listening,
+        *,
+        read_back: bool = False,
     ) -> None:
         self.book, self.catalogue, self.given, self.job = book, catalogue, given, job
-        self.who, self.at, self.weights = who, at, weights
+        self.who, self.at, self.listening, self.read_back = who, at, listening, read_back
         self.taken = 0
 
     def all(self, paths: list[Path]) -> int | None:
@@ -89,12 +135,11 @@ class _Taker:
             try:
                 self.one(path)
             except CleansheetError as err:
-                if isinstance(err, InputError) or len(paths) > 1:
-                    for line in str(err).splitlines():
-                        complain(line)
-                    failed = failed or err.exit_code
-                else:
+                if len(paths) == 1:
                     raise
+                for line in str(err).splitlines():
+                    complain(line)
+                failed = failed or err.exit_code
         if self.taken:
             plural = "note waits" if self.taken == 1 else "notes wait"
             typer.echo(f"\n{self.taken} {plural} for review: cleansheet review")
@@ -111,7 +156,7 @@ class _Taker:
             path,
             self.catalogue,
             at=self.at,
-            weights=self.weights,
+            listening=self.listening,
             vehicle=self.given[2] if self.given else None,
             known=self._known,
             keep_in=self.book.path.parent / "sound",
@@ -139,6 +184,10 @@ class _Taker:
             return
         self.taken += 1
         heading = note_heading(drafted, taken.job.code, taken.job.vehicle or "")
+        if self.read_back:
+            from .paint import wrap
+
+            heading += "\n" + wrap(f'"{note.text}"', 2)
         typer.echo("\n".join(draft_lines(drafted, self.catalogue, heading)) + "\n")
 
     def _known(self, sha256: str) -> bool:
