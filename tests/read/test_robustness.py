@@ -12,12 +12,12 @@ from cleansheet.catalogue import load
 from cleansheet.flow import draft
 from cleansheet.read import mentions, read
 from cleansheet.read.cues import cue_book
-from cleansheet.read.data_files import packaged
 from cleansheet.read.findings import finding_book
 from cleansheet.read.parts import part_names
 from cleansheet.terms import FINDINGS, FLAGS, KINDS, VERDICTS, Note
 from cleansheet.terms.draft_json import draft_to_json
 from cleansheet.units import aliases
+from cleansheet.units.data_files import packaged
 
 CATALOGUE = load()
 

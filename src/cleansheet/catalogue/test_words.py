@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
 
-import yaml
+from cleansheet.units.data_files import packaged
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +22,7 @@ class TestWords:
 @cache
 def test_words() -> dict[str, TestWords]:
     """The words of every test, by its id."""
-    text = resources.files("cleansheet.catalogue").joinpath("data", "test_words.yaml").read_text(encoding="utf-8")
-    data = yaml.load(text, Loader=getattr(yaml, "CBaseLoader", yaml.BaseLoader))  # noqa: S506 - strings only
+    data = packaged("catalogue", "test_words.yaml", texts=True)
     return {
         test: TestWords(tuple(row.get("says", ())), tuple(row.get("hints", ())), tuple(row.get("not", ())))
         for test, row in data.items()

@@ -9,10 +9,9 @@ from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING
 
-import yaml
-
-from cleansheet.terms import Mention, Quantity
+from cleansheet.units import kind as kind_of
 from cleansheet.units import known
+from cleansheet.units.data_files import packaged
 
 from .features import Before, amounts, kind_for, surroundings, word_signs
 
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from cleansheet.catalogue import Catalogue, Sheet, Test
+    from cleansheet.terms import Mention, Quantity
 
 
 FINDING = "finding"  # the unit of a test where nothing is measured
@@ -54,9 +54,7 @@ class Fit:
 
 def prior_weights() -> dict[str, float]:
     """What a person would give each sign (data/weights.yaml): where the fit starts, and what it is held to."""
-    text = resources.files("cleansheet.match").joinpath("data", "weights.yaml").read_text(encoding="utf-8")
-    loaded: dict[str, float] = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))  # noqa: S506
-    return loaded
+    return packaged("match", "weights.yaml")
 
 
 @cache
@@ -72,13 +70,11 @@ def weights_of_signs() -> dict[str, float]:
 
 def tests_by_kind(catalogue: Catalogue) -> dict[str, list[Test]]:
     """The measured tests by the kind of their unit, made once for a catalogue."""
-    from cleansheet.units import kind
-
     made: dict[str, list[Test]] = _CACHE.get(catalogue.key, {})
     if not made:
         for test in catalogue.tests.values():
             if test.unit != FINDING and known(test.unit):
-                made.setdefault(kind(test.unit), []).append(test)
+                made.setdefault(kind_of(test.unit), []).append(test)
         if len(_CACHE) > 8:
             _CACHE.clear()
         _CACHE[catalogue.key] = made
@@ -117,7 +113,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
             found[f"{test.id} in {quantity.unit}"] = 1.0
             score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
             fits.append(Fit(test.id, test.component, score, quantity, found))
-    fits.append(_nothing(mention, catalogue, kinds, before))
+    fits.append(_nothing(mention, catalogue, before))
     fits.sort(key=lambda fit: -fit.score)
     return fits
 
@@ -128,7 +124,7 @@ def _measured(catalogue: Catalogue, component: str, kind: str | None) -> tuple[T
     made = _MEASURED.get(key)
     if made is None:
         tests = [test for test in catalogue.tests_of(component) if test.unit != FINDING]
-        made = tuple(test for test in tests if kind is None or kind_for(Quantity(0, 0, 0, test.unit)) == kind)
+        made = tuple(test for test in tests if kind is None or kind_of(test.unit) == kind)
         if len(_MEASURED) > _MOST_KEPT:
             _MEASURED.clear()
         _MEASURED[key] = made
@@ -164,7 +160,7 @@ def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) 
     return out
 
 
-def _nothing(mention: Mention, catalogue: Catalogue, kinds: dict[str, list[Test]], before: Before | None) -> Fit:  # noqa: ARG001
+def _nothing(mention: Mention, catalogue: Catalogue, before: Before | None) -> Fit:
     weights = weights_of_signs()
     found = none_amounts(mention, catalogue, before)
     score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())

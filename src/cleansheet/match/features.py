@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
 from typing import TYPE_CHECKING
-
-import yaml
 
 from cleansheet.catalogue.test_words import test_words
 from cleansheet.units import kind as unit_kind
 from cleansheet.units import known, same_kind, to_base
+from cleansheet.units.data_files import packaged
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -66,18 +64,11 @@ class Around:
     akin: Mapping[str, float]
 
 
-@cache
-def _akin() -> dict[str, list[str]]:
-    text = resources.files("cleansheet.match").joinpath("data", "akin.yaml").read_text(encoding="utf-8")
-    loaded: dict[str, list[str]] = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))  # noqa: S506
-    return loaded
-
-
 def surroundings(mention: Mention) -> Around:
     """The mention's names and words, by id."""
     akin: dict[str, float] = {}
     for item in mention.parts:
-        for other in _akin().get(item.id or "", ()):
+        for other in packaged("match", "akin.yaml").get(item.id or "", ()):
             akin[other] = max(akin.get(other, 0.0), item.weight)
     return Around(
         {item.id: item for item in reversed(mention.parts)},

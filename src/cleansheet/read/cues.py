@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from .data_files import packaged
+from cleansheet.units.data_files import packaged
+
 from .lexicon import Phrases, spellings
 
 if TYPE_CHECKING:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from .data_files import packaged
+from cleansheet.units.data_files import packaged
+
 from .focus import around
 from .lexicon import Phrases
 
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from .row import Row
     from .words import Tok
 
-_SPLITTING = frozenset({",", "and", "&", "but"})
 _NEGATORS = frozenset(
     "not no never isn't wasn't aren't weren't without don't doesn't didn't nothing none neither nor hardly ain't".split()
 )

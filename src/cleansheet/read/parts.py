@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from .data_files import packaged
+from cleansheet.units.data_files import packaged
+
 from .lexicon import Phrases
 from .words import WORD, Tok
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 from functools import cache
 from typing import Any, NamedTuple
 
-from .data_files import packaged
+from cleansheet.units.data_files import packaged
+
 from .words import NUM, Tok, words
 
 

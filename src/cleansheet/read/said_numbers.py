@@ -204,25 +204,18 @@ def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_e
         if quantity.comparator != "=" and (
             before in {">", "min", "mins", "to", "minimum", "max"} or (before == "to" and two == "up")
         ):
-            step = figure.parts[0].quantity if figure.parts else None
-            half = _half_step(figure) if step is None else 0.0
+            half = _half_step(figure)
             return replace(
                 quantity, comparator="=", low=round(quantity.value - half, 12), high=round(quantity.value + half, 12)
             )
         return quantity
-    comparator = ""
-    if not comparator:
-        for cue in work.scene.cues.within(low_edge, min(high_edge, figure.last + 3)):
-            if (
-                cue.family == "limit_before" and low_edge <= cue.first and cue.last <= figure.first and cue.comparator
-            ) or (
-                cue.family == "limit_after"
-                and figure.last <= cue.first <= figure.last + 2
-                and cue.first < high_edge
-                and cue.comparator
-            ):
-                comparator = cue.comparator
-    comparator = comparator or quantity.comparator
+    comparator = quantity.comparator
+    for cue in work.scene.cues.within(low_edge, min(high_edge, figure.last + 3)):
+        if cue.comparator and (
+            (cue.family == "limit_before" and cue.last <= figure.first)
+            or (cue.family == "limit_after" and figure.last <= cue.first <= figure.last + 2)
+        ):
+            comparator = cue.comparator
     if comparator == "=":
         return quantity
     low = quantity.value if comparator[0] == ">" else None

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 from typing import Any
 
 from ..terms import CleansheetError
@@ -220,11 +219,9 @@ def build(raw: dict[str, Any]) -> Table:
 @cache
 def table() -> Table:
     """The unit table, read and expanded once."""
-    import yaml
+    from .data_files import packaged
 
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    text = (files(__package__) / "data" / "units.yaml").read_text(encoding="utf-8")
-    return build(yaml.load(text, Loader=loader))  # noqa: S506 - a safe loader either way
+    return build(packaged("units", "units.yaml"))
 
 
 def aliases() -> tuple[Alias, ...]:

@@ -10,6 +10,7 @@ from typing import Any
 import yaml
 
 _Base: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_Texts: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 _BOOL = "tag:yaml.org,2002:bool"
 
 
@@ -25,8 +26,11 @@ _Loader.add_implicit_resolver(_BOOL, re.compile(r"^(?:true|false)$"), list("tf")
 
 
 @cache
-def packaged(package: str, name: str) -> dict[str, Any]:
-    """`data/NAME` of the package `cleansheet.PACKAGE` as plain dicts and lists. Do not change what comes back."""
+def packaged(package: str, name: str, *, texts: bool = False) -> dict[str, Any]:
+    """`data/NAME` of the package `cleansheet.PACKAGE` as plain dicts and lists; with `texts` every scalar stays text.
+
+    Do not change what comes back.
+    """
     text = resources.files(f"cleansheet.{package}").joinpath("data", name).read_text(encoding="utf-8")
-    loaded: dict[str, Any] = yaml.load(text, Loader=_Loader)  # noqa: S506 - a safe loader
+    loaded: dict[str, Any] = yaml.load(text, Loader=_Texts if texts else _Loader)  # noqa: S506 - safe loaders
     return loaded
