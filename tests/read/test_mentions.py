@@ -128,7 +128,15 @@ FOUND = [
     ("1.2e-5", [("1.2e-5", 1.2e-05, None)]),
     ("6.02 x 10^23", [("6.02 x 10^23", 6.02e+23, None)]),
     ("10^6", [("10^6", 1000000, None)]),
-    ("2^10", [("2", 2, None), ("10", 10, None)]),
+    ("2^10", [("2^10", 1024, None)]),
+    ("1.1^-23", [("1.1^-23", 1.1**-23, None)]),
+    ("5^", [("5", 5, None)]),
+    ("three dozens of eggs", [("three dozens", 36, None)]),
+    ("-5 - 5", [("-5 - 5", (-5, 5), None)]),
+    ("-5~5 V", [("-5~5 V", (-5, 5), "V")]),
+    ("from 1995 to 2000", [("1995 to 2000", (1995, 2000), None)]),
+    ("in 1995 and 2000", [("1995", 1995, None), ("2000", 2000, None)]),
+    ("3 picometers", [("3 picometers", 3, "pm")]),
     ("about 5 kg", [("5 kg", 5, "kg")]),
     ("5 kg or so", [("5 kg", 5, "kg")]),
     ("roughly two hours", [("two hours", 2, "h")]),
@@ -374,6 +382,27 @@ def test_what_is_found(text, expected):
     assert [(quote, unit) for quote, _, unit in found] == [(quote, unit) for quote, _, unit in expected]
     for (_, value, _), (_, said, _) in zip(found, expected, strict=True):
         assert value == pytest.approx(said)
+
+
+BOUNDED = [
+    ("at least 5", 5, None),
+    ("no less than 5", 5, None),
+    ("more than 5 bar", 5, None),
+    ("5 or more", 5, None),
+    (">= 5", 5, None),
+    ("under 5", None, 5),
+    ("5 at most", None, 5),
+    ("no more than five", None, 5),
+    ("5", None, None),
+    ("about 5", None, None),
+    ("not 5", None, None),
+]
+
+
+@pytest.mark.parametrize(("text", "low", "high"), BOUNDED, ids=[text for text, _, _ in BOUNDED])
+def test_a_bound_stands_on_its_side(text, low, high):
+    (found,) = mentions(text)
+    assert (found["value"], found["low"], found["high"]) == (5, low, high)
 
 
 NOTHING = [

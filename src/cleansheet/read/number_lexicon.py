@@ -41,7 +41,7 @@ LEX: dict[str, tuple[int, float]] = {
     "hundred": (HUNDRED, 100), "hundreds": (MANY, 100), "hunderd": (HUNDRED, 100), "hundered": (HUNDRED, 100),
     "thousand": (SCALE, 1e3), "million": (SCALE, 1e6), "billion": (SCALE, 1e9), "trillion": (SCALE, 1e12),
     "quadrillion": (SCALE, 1e15), "quintillion": (SCALE, 1e18), "lakh": (SCALE, 1e5), "crore": (SCALE, 1e7),
-    "grand": (SCALE, 1e3), "thousands": (MANY, 1e3), "millions": (MANY, 1e6), "billions": (MANY, 1e9),
+    "grand": (SCALE, 1e3), "thousands": (MANY, 1e3), "dozens": (MANY, 12), "millions": (MANY, 1e6), "billions": (MANY, 1e9),
     "thousnad": (SCALE, 1e3), "milion": (SCALE, 1e6), "bn": (SCALE, 1e9), "mln": (SCALE, 1e6),
     "mn": (SCALE, 1e6), "tn": (SCALE, 1e12),
     "and": (AND, 0), "&": (AND, 0), "a": (ARTICLE, 1), "an": (ARTICLE, 1),

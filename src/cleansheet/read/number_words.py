@@ -18,6 +18,7 @@ from .number_lexicon import (
     DOZEN,
     HALF,
     HUNDRED,
+    MANY,
     POINT,
     SCALE,
     TEEN,
@@ -262,7 +263,7 @@ def in_words(toks: list[Tok], i: int) -> list[Found]:
         cls_after, after_value = lex(toks, end)
         if cls_after == POINT:
             out.extend(with_point(toks, total, end))
-        elif cls_after == DOZEN:
+        elif cls_after == DOZEN or (cls_after == MANY and after_value == 12):
             out.append(Found(end + 1, total * after_value, 1.0, "dozen"))
         else:
             k = after_hyphen(toks, end)

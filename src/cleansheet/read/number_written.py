@@ -106,10 +106,12 @@ def numerals(toks: list[Tok], i: int, text: str | None) -> list[Found]:
             out.append(part)
     if after.kind in (WORD, SIGN):
         out.extend(_power_of_ten(toks, i, value, step))
-        if tok.text == "10" and after.glued:
+        if after.glued and (tok.text == "10" or after.low in ("^", "*")):
             power = _power(toks, i + 1)
-            if power is not None:
+            if power is not None and tok.text == "10":
                 out.extend(_scientific(power[0], 1.0, 1.0, power[1]))
+            elif power is not None and 0 < value <= 1000:
+                out.append(Found(power[0], value ** power[1], step, "scientific"))
     return out
 
 
@@ -241,7 +243,9 @@ def _power(toks: list[Tok], j: int) -> tuple[int, int] | None:
     else:
         return None
     sign = 1
-    if j < n and (toks[j].text in MINUS_SIGNS or toks[j].low in ("minus", "negative")):
+    if j < n and toks[j].text == "+" and toks[j].glued:
+        j += 1
+    elif j < n and (toks[j].text in MINUS_SIGNS or toks[j].low in ("minus", "negative")):
         sign, j = -1, j + 1
     if j < n and toks[j].kind == NUM and toks[j].text.isdigit() and len(toks[j].text) <= 2:
         return j + 1, sign * int(toks[j].text)

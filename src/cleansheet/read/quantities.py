@@ -151,32 +151,54 @@ def find_numbers(toks: list[Tok], text: str | None = None) -> list[Number]:
     return out
 
 
+def _year_spans(toks: list[Tok], figures: list[Figure]) -> list[Figure]:
+    """`from 1995 to 2000` as one range; a note's readings leave years alone, so only `mentions` joins them."""
+    out: list[Figure] = []
+    for figure in figures:
+        before = out[-1] if out else None
+        if (
+            before is not None
+            and before.form == "year"
+            and figure.first == before.last + 1
+            and toks[before.last].low in ("to", "until", "till", "-", "–")
+            and figure.quantity.unit is None
+            and (before.quantity.value or 0) < (figure.quantity.value or 0) < 2100
+        ):
+            span = Quantity(None, before.quantity.value, figure.quantity.value)
+            out[-1] = replace(before, end=figure.end, last=figure.last, quantity=span, form="range", link="to")
+            continue
+        out.append(figure)
+    return out
+
+
 _NO_MENTION = frozenset({"ordinal", "code", "clock", "date", "phone"})
 
 
 def mentions(text: str) -> list[dict[str, Any]]:
     """Every number in any English text: `{"start", "end", "value", "low", "high", "unit"}`, places in code points.
 
-    One number has its `value`, and `low`/`high` are None; a range has no `value` and its ends. `unit` is a UCUM code,
-    None
-    where none is said.
+    One number has its `value`; `low`/`high` are None, or for "at least 5" and "under 5" the bound on its side. A range
+    has no `value` and its ends. `unit` is a UCUM code, None where none is said.
 
     >>> mentions("between 20 and 30 cm")
     [{'start': 8, 'end': 20, 'value': None, 'low': 20.0, 'high': 30.0, 'unit': 'cm'}]
+    >>> mentions("at least 5")
+    [{'start': 9, 'end': 10, 'value': 5.0, 'low': 5.0, 'high': None, 'unit': None}]
     """
     out: list[dict[str, Any]] = []
-    for figure in find_quantities(words(text), text):
+    toks = words(text)
+    for figure in _year_spans(toks, find_quantities(toks, text)):
         if figure.form in _NO_MENTION:
             continue
         said = figure.quantity
-        one = said.value is not None
+        exact = said.value is not None and said.comparator == "="
         out.append(
             {
                 "start": figure.start,
                 "end": figure.end,
                 "value": said.value,
-                "low": None if one else said.low,
-                "high": None if one else said.high,
+                "low": None if exact else said.low,
+                "high": None if exact else said.high,
                 "unit": said.unit,
             }
         )

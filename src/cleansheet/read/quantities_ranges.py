@@ -112,9 +112,15 @@ def range_from(toks: list[Tok], first: Piece, text: str | None = None, *, betwee
     second = compound(toks, second, text)
     if link == "plus-minus":
         return _tolerance(toks, first, second)
-    if link == "dash" and (_chained(toks, first, second) or toks[j].kind != toks[first.number.first].kind):
+    if link == "dash" and (_chained(toks, first, second) or _lead(toks, j) != _lead(toks, first.number.first)):
         return None
     return _from_to(toks, first, second, "between" if between else link)
+
+
+def _lead(toks: list[Tok], i: int) -> int:
+    """Whether a number begins with a word or a numeral, its sign left aside: "-5 - 5" is as alike as "5 - 10"."""
+    signed = toks[i].kind == SIGN and i + 1 < len(toks)
+    return toks[i + 1].kind if signed else toks[i].kind
 
 
 def _names_one(toks: list[Tok], first: Piece) -> bool:
