@@ -8,6 +8,7 @@ import sys
 import termios
 import time
 from dataclasses import replace
+from datetime import date, timedelta
 
 import pexpect
 import pytest
@@ -178,6 +179,22 @@ def test_a_wrong_answer_is_told_and_changes_nothing(waiting):
     assert "as it was" in screen.key("z")
     with book.open_journal(book.default_path()) as journal:
         assert book.waiting(journal)[0].steps == ()
+
+
+def test_a_day_is_corrected_in_words(waiting):
+    screen = Screen()
+    screen.until(PROMPT)
+    screen.key("c", "any other key")
+    screen.key("d", "day .*:")
+    assert "'soon' is no day" in screen.key("soon\n")
+    screen.key("c", "any other key")
+    screen.key("d", "day .*:")
+    screen.key("yesterday\n")
+    with book.open_journal(book.default_path()) as journal:
+        one = book.waiting(journal)[0]
+        (step,) = one.steps
+    noted = date.fromisoformat(one.draft.note.recorded_at[:10])
+    assert step["set"] == {"at": (noted - timedelta(days=1)).isoformat()}
 
 
 def test_another_test_is_one_key_away(waiting):

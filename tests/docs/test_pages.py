@@ -45,6 +45,7 @@ def full_draft() -> Draft:
         "reading", 0, 7, quantity, "ok", "fuel-rail", "fuel-rail.static-pressure", "1", {"engine": "off"},
         Expected(2.4, 2.6, "bar", "sheet", "invented"), Verdict("in_spec", "inside"), ("unit_slip",), 0.9, ("a rule",),
         (RunnerUp("fuel-rail", "fuel-rail.hold-pressure", 0.1, "no time said"),), quantity, "kPa", Audio(0.1, 0.9),
+        at="2026-03-13",
     )  # fmt: skip
     note = Note(
         "2.5 bar",

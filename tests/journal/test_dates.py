@@ -6,7 +6,8 @@ from datetime import date
 
 import pytest
 
-from cleansheet.journal.dates import span_of, take_dates
+from cleansheet.dates import span_of
+from cleansheet.journal.dates import take_dates
 
 BASE = date(2026, 11, 25)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
+from datetime import date
 
 import pytest
 from making import COIL_TEXT, coil_draft, draft, item, signed
@@ -207,3 +208,22 @@ def test_visits_are_days(journal):
     for text, at in (("one", "2026-03-02T09:00:00"), ("two", "2026-03-02T17:00:00"), ("three", "2026-03-09T09:00:00")):
         book.take(journal, draft(text, at=at), who="Sam", at="2026-03-10T18:00:00", vehicle="Aldern Camper 2.0")
     assert [row["day"] for row in journal.rows("SELECT day FROM visits ORDER BY day")] == ["2026-03-02", "2026-03-09"]
+
+
+def test_a_line_stands_at_the_day_that_the_note_says_and_a_step_at_the_notes_own(journal, catalogue):
+    text = "Yesterday the coil primary was 0.7 ohm. Today it is 1.4 ohm. New coil tomorrow."
+    drafted = draft(
+        text,
+        item(text, "0.7 ohm", value=0.7, unit="Ohm", test="ignition-coil.primary-resistance", at="2026-03-01"),
+        item(text, "1.4 ohm", value=1.4, unit="Ohm", test="ignition-coil.primary-resistance"),
+        item(text, "New coil tomorrow", "todo", component="ignition-coil", at="2026-03-03"),
+    )
+    signed(journal, drafted)
+    days = [(row["quote"], row["happened_at"]) for row in journal.rows("SELECT * FROM items ORDER BY line")]
+    assert days == [
+        ("0.7 ohm", "2026-03-01"),
+        ("1.4 ohm", "2026-03-02T16:20:00"),
+        ("New coil tomorrow", "2026-03-02T16:20:00"),
+    ]
+    found = book.find(journal, "coil primary before 2 March", catalogue, today=date(2026, 3, 10)).records
+    assert [(record.quote, record.item.at) for record in found] == [("0.7 ohm", "2026-03-01")]

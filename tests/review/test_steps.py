@@ -140,6 +140,8 @@ def test_a_corrected_test_takes_its_part_along():
     ({"low": None, "high": None}, "at least one end"),
     ({"comparator": "~"}, "no comparator"),
     ({"condition": "hot"}, "a table"),
+    ({"at": "yesterday"}, "is no day"),
+    ({"at": 14}, "is no day"),
 ])  # fmt: skip
 def test_a_correction_that_does_not_fit_changes_nothing(fields, message):
     review = start()
@@ -161,6 +163,12 @@ CORRECTED = [
 @pytest.mark.parametrize(("fields", "holds"), CORRECTED)
 def test_what_a_correction_makes_of_the_quantity(fields, holds):
     assert holds(rv.apply(start(), rv.correct(1, **fields)).line(1).item.quantity)
+
+
+def test_a_corrected_day_is_kept_and_taken_off_again():
+    review = rv.apply(start(), rv.correct(1, at="2026-03-01"))
+    assert (review.line(1).item.at, review.line(1).changed) == ("2026-03-01", ("at",))
+    assert rv.apply(review, rv.correct(1, at=None)).line(1).item.at is None
 
 
 def test_what_was_missed_is_added_at_its_words():

@@ -12,7 +12,7 @@ from cleansheet import review as rv
 from cleansheet.terms import FINDINGS, KINDS, InputError, Item
 
 from .keys import ask, read_key
-from .naming import component_of, condition_of, quantity_fields, test_of, unit_of
+from .naming import component_of, condition_of, day_of, quantity_fields, test_of, unit_of
 from .paint import paint
 from .screen import HEADINGS, finding_words, place_words, what_words
 
@@ -30,6 +30,7 @@ _FIELDS = (
     ("o", "conditions"),
     ("k", "kind"),
     ("f", "finding"),
+    ("d", "day"),
 )
 
 
@@ -37,10 +38,12 @@ def ask_correct(desk: Desk, note_id: int, line: rv.Line) -> None:
     """One field of the line corrected; the line is then kept, unless the new value is flagged again."""
     typer.echo("  correct: " + "  ".join(f"{key} {name}" for key, name in _FIELDS) + "   any other key: nothing")
     key = read_key()
-    if key not in _ASK:
-        typer.echo("  as it was")
-        return
-    fields = _ASK[key](desk, line)
+    if key == "d":
+        fields = _ask_day(desk.places[note_id].waiting.draft.note.recorded_at, line)
+    elif key in _ASK:
+        fields = _ASK[key](desk, line)
+    else:
+        fields = {}
     if not fields:
         typer.echo("  as it was")
         return
@@ -117,6 +120,13 @@ def _ask_kind(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
 def _ask_finding(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
     place = _choose("what was found?", [finding_words(one) for one in FINDINGS] + ["none"])
     return {"finding": FINDINGS[place] if place < len(FINDINGS) else None}
+
+
+def _ask_day(noted: str | None, line: rv.Line) -> dict[str, Any]:
+    answer = ask("  day (such as yesterday, 14 March, 2026-03-14 10:30; - for the note's own):")
+    if not answer:
+        return {}
+    return {"at": None if answer == "-" else day_of(answer, noted, ahead=line.item.kind == "todo")}
 
 
 _ASK: dict[str, Callable[[Desk, rv.Line], dict[str, Any]]] = {

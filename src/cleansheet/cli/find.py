@@ -167,7 +167,7 @@ def _vehicles(said: str, starting: Callable[[str], Sequence[str]]) -> tuple[str,
 def _day(said: list[str] | str | None, end: int) -> str | None:
     if not isinstance(said, str):
         return None
-    from cleansheet.journal.dates import span_of
+    from cleansheet.dates import span_of
 
     span = span_of(said, _today())
     if span is None:

@@ -123,6 +123,19 @@ def quantity_fields(written: str, item: Item | None = None) -> dict[str, Any]:
     return fields
 
 
+def day_of(said: str, noted: str | None, *, ahead: bool = False) -> str:
+    """A day in words or figures as ISO 8601, with the hour where one is given; relative words count from `noted`.
+
+    Raises InputError for what is no day.
+    """
+    from cleansheet.read import day_said
+
+    day = day_said(said, noted, ahead=ahead)
+    if day is None:
+        raise InputError(f"{said!r} is no day; such as yesterday, 14 March or 2026-03-14 10:30")
+    return day
+
+
 def condition_of(written: str) -> dict[str, str | float]:
     """Conditions as key=value words. Raises InputError for an unknown key or value."""
     condition: dict[str, str | float] = {}

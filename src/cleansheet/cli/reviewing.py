@@ -34,7 +34,7 @@ _DOUBTFUL = 0.6  # below this share of certainty a word is shown with it
 
 _HELP = """
   k  keep        the line is right
-  c  correct     value, unit, part, test, which one, conditions, kind, finding
+  c  correct     value, unit, part, test, which, conditions, kind, finding, day
   d  drop        it is nothing; it stays in the note's words
   1-9            take that other test instead
   a  add         point at words that were missed

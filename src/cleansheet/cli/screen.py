@@ -86,8 +86,10 @@ def place_words(item: Item, catalogue: Catalogue | None) -> str:
     test = catalogue.tests.get(item.test) if catalogue is not None and item.test else None
     words = [part, test.name if test is not None else (item.test or "")]
     text = ": ".join(word for word in words if word)
-    condition = condition_words(item.condition)
-    return f"{text} ({condition})" if condition else text
+    held = [condition_words(item.condition)] if item.condition else []
+    if item.at is not None:
+        held.append(f"{'for' if item.kind == 'todo' else 'on'} {item.at.replace('T', ' ')}")
+    return f"{text} ({', '.join(held)})".strip() if held else text
 
 
 def name_of(component: str | None, catalogue: Catalogue | None) -> str:

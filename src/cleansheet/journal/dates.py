@@ -7,30 +7,24 @@ count from; it is always given, never the clock.
 from __future__ import annotations
 
 import re
-from datetime import date, datetime, timedelta
+from datetime import date, timedelta
 
-_MONTH = (
-    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|"
-    r"oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)"
-)
-_DAY = r"(?:mon|tues|wednes|thurs|fri|satur|sun)day"
-_NUMBER_WORDS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
-                 "eight": 8, "nine": 9, "ten": 10, "twelve": 12}  # fmt: skip
-_COUNT = rf"(?:\d+|{'|'.join(_NUMBER_WORDS)})"
+from cleansheet.dates import COUNT, DAY, MONTH, back, count, span_of
+
 _ONE = rf"""(?:
     \d{{4}}-\d{{2}}-\d{{2}} | \d{{4}}-\d{{2}}(?!-?\d)
-  | (?:\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?)?{_MONTH}(?:\s+\d{{1,2}}(?:st|nd|rd|th)?(?!\d))?(?:,?\s+\d{{4}})?
-  | today | yesterday | (?:this|last)\s+(?:week|month|year|{_MONTH}|{_DAY}) | {_DAY}
-  | {_COUNT}\s+(?:day|week|month|year)s?\s+ago
+  | (?:\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?)?{MONTH}(?:\s+\d{{1,2}}(?:st|nd|rd|th)?(?!\d))?(?:,?\s+\d{{4}})?
+  | today | yesterday | (?:this|last)\s+(?:week|month|year|{MONTH}|{DAY}) | {DAY}
+  | {COUNT}\s+(?:day|week|month|year)s?\s+ago
   | (?:19|20)\d{{2}}
 )"""
 # A bare month or year is a date only after a word that says so ("in may", "since 2024"); the others stand alone.
 _ALONE = rf"""(?:
     \d{{4}}-\d{{2}}-\d{{2}} | \d{{4}}-\d{{2}}(?!-?\d)
-  | \d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}(?:,?\s+\d{{4}})? | {_MONTH}\s+\d{{4}}
-  | {_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?(?!\d)(?:,?\s+\d{{4}})?
-  | today | yesterday | (?:this|last)\s+(?:week|month|year|{_MONTH}|{_DAY})
-  | {_COUNT}\s+(?:day|week|month|year)s?\s+ago
+  | \d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{MONTH}(?:,?\s+\d{{4}})? | {MONTH}\s+\d{{4}}
+  | {MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?(?!\d)(?:,?\s+\d{{4}})?
+  | today | yesterday | (?:this|last)\s+(?:week|month|year|{MONTH}|{DAY})
+  | {COUNT}\s+(?:day|week|month|year)s?\s+ago
 )"""
 _FLAGS = re.IGNORECASE | re.VERBOSE
 _RANGE = re.compile(rf"\b(?:between|from)\s+(?P<a>{_ONE})\s+(?:and|to|until|till)\s+(?P<b>{_ONE})\b", _FLAGS)
@@ -38,7 +32,7 @@ _SINCE = re.compile(
     rf"\b(?P<word>since|from|after|before|until|till|up\s+to|in|on|during|of|this|last)\s+(?P<a>{_ONE})\b", _FLAGS
 )
 _LAST_N = re.compile(
-    rf"\b(?:in\s+|over\s+|within\s+)?(?:the\s+)?(?:last|past)\s+(?P<n>{_COUNT})\s+(?P<unit>day|week|month|year)s?\b",
+    rf"\b(?:in\s+|over\s+|within\s+)?(?:the\s+)?(?:last|past)\s+(?P<n>{COUNT})\s+(?P<unit>day|week|month|year)s?\b",
     _FLAGS,
 )
 _BARE = re.compile(rf"(?<![\w.-])(?P<a>{_ALONE})(?![\w-])", _FLAGS)
@@ -57,7 +51,7 @@ def take_dates(text: str, base: date) -> tuple[str | None, str | None, str]:
             return first[0], last[1], _without(text, found)
     found = _LAST_N.search(text)
     if found:
-        start = _back(base, _count(found["n"]), found["unit"].lower())
+        start = back(base, count(found["n"]), found["unit"].lower())
         return start.isoformat(), (base + timedelta(days=1)).isoformat(), _without(text, found)
     since = until = None
     while found := _SINCE.search(text):
@@ -86,98 +80,3 @@ def take_dates(text: str, base: date) -> tuple[str | None, str | None, str]:
 
 def _without(text: str, found: re.Match[str]) -> str:
     return text[: found.start()] + text[found.end() :]
-
-
-def span_of(said: str, base: date) -> tuple[str, str] | None:
-    """The days that a date phrase covers, first and one past the last, as ISO; None for what is no date.
-
-    A month without a year is the latest one that has begun; a weekday the latest one, today included.
-    """
-    words = " ".join(said.lower().replace(",", " ").split())
-    if re.fullmatch(r"(?:19|20)\d{2}", words):
-        return f"{words}-01-01", f"{int(words) + 1}-01-01"
-    if found := re.fullmatch(r"(\d{4})-(\d{2})", words):
-        return _month(int(found[1]), int(found[2])) if 1 <= int(found[2]) <= 12 else None
-    if words in ("today", "yesterday"):
-        return _one_day(base - timedelta(days=1 if words == "yesterday" else 0))
-    if words in ("this week", "last week"):
-        monday = base - timedelta(days=base.weekday() + (7 if words.startswith("last") else 0))
-        return monday.isoformat(), (monday + timedelta(days=7)).isoformat()
-    if words in ("this month", "last month"):
-        first = base.replace(day=1)
-        first = (first - timedelta(days=1)).replace(day=1) if words.startswith("last") else first
-        return _month(first.year, first.month)
-    if words in ("this year", "last year"):
-        year = base.year - (1 if words.startswith("last") else 0)
-        return f"{year}-01-01", f"{year + 1}-01-01"
-    if re.fullmatch(rf"(?:this |last )?{_MONTH}(?: \d{{4}})?", words):
-        return _named_month(words, base)
-    if found := re.fullmatch(rf"({_COUNT}) (day|week|month|year)s? ago", words):
-        return _one_day(_back(base, _count(found[1]), found[2]))
-    if words.startswith("last ") and re.fullmatch(_DAY, words[5:]):
-        return span_of(words[5:], base - timedelta(days=1))
-    return _by_library(words, base)
-
-
-def _named_month(words: str, base: date) -> tuple[str, str] | None:
-    found = re.search(_MONTH, words)
-    if found is None:
-        return None
-    names = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
-    month = names.index(found.group()[:3]) + 1
-    year = re.search(r"\d{4}", words)
-    if year:
-        return _month(int(year.group()), month)
-    this = base.year if month <= base.month else base.year - 1
-    return _month(this, month)
-
-
-def _by_library(words: str, base: date) -> tuple[str, str] | None:
-    import warnings
-
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # the library warns of its own use of the calendar
-        import dateparser
-
-        day = dateparser.parse(
-            words,
-            languages=["en"],
-            settings={
-                "RELATIVE_BASE": datetime(base.year, base.month, base.day, 12),  # noqa: DTZ001 - local days
-                "PREFER_DATES_FROM": "past",
-                "DATE_ORDER": "DMY",
-                "RETURN_AS_TIMEZONE_AWARE": False,
-            },
-        )
-    if day is None:
-        return None
-    found = day.date()
-    if re.fullmatch(_DAY, words) and (base - found).days == 7:
-        found = base  # the library takes a weekday that is today for a week ago
-    return _one_day(found)
-
-
-def _month(year: int, month: int) -> tuple[str, str]:
-    after = date(year + month // 12, month % 12 + 1, 1)
-    return date(year, month, 1).isoformat(), after.isoformat()
-
-
-def _one_day(day: date) -> tuple[str, str]:
-    return day.isoformat(), (day + timedelta(days=1)).isoformat()
-
-
-def _count(word: str) -> int:
-    return int(word) if word.isdigit() else _NUMBER_WORDS[word.lower()]
-
-
-def _back(day: date, count: int, unit: str) -> date:
-    if unit in ("day", "week"):
-        return day - timedelta(days=count * (7 if unit == "week" else 1))
-    months = day.year * 12 + day.month - 1 - count * (12 if unit == "year" else 1)
-    year, month = divmod(months, 12)
-    for last in (day.day, 30, 29, 28):
-        try:
-            return date(year, month + 1, last)
-        except ValueError:
-            continue
-    raise AssertionError("every month has 28 days")  # pragma: no cover

@@ -234,12 +234,17 @@ def finish(journal: Journal, note_id: int, steps: Sequence[dict[str, Any]], *, r
         _set_draft(db, note_id, steps, revision=revision, state="done")
 
 
+def _happened_at(item: Item, noted_at: str) -> str:
+    """When a line's thing was: as the note says ("yesterday's readings"), else the note's own time; a step's day is ahead."""
+    return noted_at if item.at is None or item.kind == "todo" else item.at
+
+
 def item_row(line: Line, note: Any, *, note_id: int, who: str, at: str) -> dict[str, Any]:
     return {
         "note_id": note_id,
         "job_id": note["job_id"],
         "line": line.number,
-        "happened_at": note["at"],
+        "happened_at": _happened_at(line.item, note["at"]),
         **row_of(line.item, note["text"]),
         "drafted": None if line.drafted is None else compact(item_to_json(line.drafted, note["text"])),
         "signed_by": who,

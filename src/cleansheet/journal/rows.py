@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 # Fields that no search asks for; kept together so that a million rows stay small.
-_REST = ("condition", "expected", "why", "second", "proposal", "audio")
+_REST = ("condition", "expected", "why", "second", "proposal", "audio", "at")
 # A sentence ends at . ! ? before a space and at a line's end; "2.5 bar" does not end one.
 _SENTENCE_END = re.compile(r"[.!?;](?=\s)|\n")
 _MOST_SAID = 240

@@ -268,5 +268,5 @@ def _with(
     return Item(
         item.kind, item.start, item.end, item.quantity, item.finding, item.component, item.test, item.position,
         item.condition, expected, verdict, flags, item.confidence, item.why, item.runners_up, item.second, proposal,
-        item.audio, item.group,
+        item.audio, item.group, item.at,
     )  # fmt: skip

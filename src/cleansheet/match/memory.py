@@ -86,6 +86,6 @@ def as_item(mention: Mention, **changes: object) -> Item:
     item = Item(
         mention.kind, mention.start, mention.end, mention.quantity, mention.finding, mention.component, None,
         mention.position, dict(mention.condition), flags=mention.flags, confidence=mention.confidence, why=mention.why,
-        second=mention.second, group=mention.group,
+        second=mention.second, group=mention.group, at=mention.at,
     )  # fmt: skip
     return replace(item, **changes)  # type: ignore[arg-type]

@@ -7,5 +7,6 @@ data; the modules hold the grammar.
 
 from .pipeline import read, read_doc
 from .quantities import mentions
+from .when import day_said
 
-__all__ = ["mentions", "read", "read_doc"]
+__all__ = ["day_said", "mentions", "read", "read_doc"]

@@ -11,6 +11,7 @@ from cleansheet.terms import Mention
 from .lists import heading_units
 from .said_numbers import said_numbers
 from .said_statements import said_findings, said_remarks
+from .when import with_when
 from .work import Work, add_figure_conditions
 
 if TYPE_CHECKING:
@@ -36,6 +37,7 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
     mentions += said_findings(work)
     mentions += said_remarks(work)
     mentions += _markings(work, own.markings)
+    mentions = with_when(mentions, own.when, own.toks, own.note.recorded_at)
     mentions = _with_words(mentions, own.note)
     mentions.sort(key=lambda mention: (mention.start, mention.end))
     return tuple(mentions)

@@ -1,6 +1,6 @@
 """Reading as one spaCy pipeline: a blank English Doc passes through named components, each declaring what it needs and adds.
 
-    pieces of text → figures → parts → test names → places → statements → cues → findings → markings → roles → remarks → mentions
+    pieces of text → figures → parts → test names → places → statements → cues → findings → markings → roles → remarks → when → mentions
 
 Every component is a thin wrapper over a plain function of its own module; what it found stands on the Doc as an extension
 attribute of the same name. The Doc's tokens are the words of `words.py`, so a place in the Doc is a place in the note.
@@ -26,6 +26,7 @@ from .remarks import Scene, label_pieces
 from .roles import label_figures, normal_words
 from .row import Row
 from .testnames import find_test_names
+from .when import find_when
 from .words import words
 
 if TYPE_CHECKING:
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
 
 ATTRIBUTES = (
     "toks", "note", "names", "figures", "lists", "parts", "tests", "places", "layout", "cues", "conditions", "findings",
-    "markings", "scene", "roles", "labels", "mentions",
+    "markings", "scene", "roles", "labels", "when", "mentions",
 )  # fmt: skip
 
 
@@ -113,7 +114,12 @@ def _register() -> None:
         doc._.labels = label_pieces(doc._.scene)
         return doc
 
-    @Language.component("mentions", requires=["doc._.roles", "doc._.labels"], assigns=["doc._.mentions"])
+    @Language.component("when", requires=["doc._.toks", "doc._.layout"], assigns=["doc._.when"])
+    def when(doc: Doc) -> Doc:
+        doc._.when = find_when(doc._.note.text, doc._.toks, doc._.layout)
+        return doc
+
+    @Language.component("mentions", requires=["doc._.roles", "doc._.labels", "doc._.when"], assigns=["doc._.mentions"])
     def mentions(doc: Doc) -> Doc:
         doc._.mentions = assemble(doc)
         return doc
@@ -207,7 +213,7 @@ def pipeline() -> Language:
 
 
 COMPONENTS = (
-    "figures", "parts", "tests", "places", "statements", "cues", "findings", "roles", "remarks", "mentions",
+    "figures", "parts", "tests", "places", "statements", "cues", "findings", "roles", "remarks", "when", "mentions",
 )  # fmt: skip
 
 

@@ -117,7 +117,7 @@ def range_from(toks: list[Tok], first: Piece, text: str | None = None, *, betwee
     return _from_to(toks, first, second, "between" if between else link)
 
 
-def _lead(toks: list[Tok], i: int) -> int:
+def _lead(toks: list[Tok], i: int) -> str:
     """Whether a number begins with a word or a numeral, its sign left aside: "-5 - 5" is as alike as "5 - 10"."""
     signed = toks[i].kind == SIGN and i + 1 < len(toks)
     return toks[i + 1].kind if signed else toks[i].kind

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from datetime import datetime
 from typing import Any
 
 from cleansheet.terms import FINDINGS, KINDS, InputError, Item, Quantity
@@ -125,6 +126,15 @@ def _set_condition(item: Item, value: Any) -> Item:
     return replace(item, condition=dict(value))
 
 
+def _set_at(item: Item, value: Any) -> Item:
+    try:
+        if value is not None:
+            datetime.fromisoformat(value)
+    except (TypeError, ValueError):
+        raise InputError(f"{value!r} is no day; write it as 2026-03-14 or 2026-03-14T10:30") from None
+    return replace(item, at=value)
+
+
 _SETTERS: dict[str, Callable[[Item, Any], Item]] = {
     "kind": _choice("kind", KINDS),
     "finding": _choice("finding", FINDINGS),
@@ -132,4 +142,5 @@ _SETTERS: dict[str, Callable[[Item, Any], Item]] = {
     "test": _set_test,
     "position": lambda item, value: replace(item, position=str(value) if value not in (None, "") else None),
     "condition": _set_condition,
+    "at": _set_at,
 }

@@ -56,6 +56,7 @@ def item_to_json(item: Item, text: str) -> dict[str, Any]:
         "runners_up": [asdict(other) for other in item.runners_up],
         "second": _quantity(item.second),
         "proposal": item.proposal,
+        "at": item.at,
     }
 
 
@@ -124,6 +125,7 @@ def item_from_json(data: dict[str, Any]) -> Item:
         second=quantity_from_json(data.get("second")),
         proposal=data.get("proposal"),
         audio=None if data.get("audio") is None else Audio(**data["audio"]),
+        at=data.get("at"),
     )
 
 

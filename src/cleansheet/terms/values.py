@@ -120,7 +120,9 @@ class Mention:
     from another. `alternatives` are other ways to take the same number, likelier ones first; `misheard` those in which the
     word after it, to `misheard_end`, is a unit that a recogniser wrote as another word. `second` is the same result
     said in another unit. `group` is shared by the readings of one list. `sentence` counts the note's sentences.
-    `tentative` marks a bare number that is a reading only if a test wants it, `again` a measurement repeated. `why` names each rule that made it.
+    `tentative` marks a bare number that is a reading only if a test wants it, `again` a measurement repeated. `at` is the day
+    (ISO 8601, with the hour where it is said) that the note says it was or is due, None for the note's own time. `why`
+    names each rule that made it.
     """
 
     kind: str
@@ -146,6 +148,7 @@ class Mention:
     sentence: int = 0
     tentative: bool = False
     again: bool = False
+    at: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +186,8 @@ class Verdict:
 class Item:
     """A mention tied to a component and a test; `judge` adds `expected`, `verdict` and flags.
 
-    `proposal` says, for a unit slip, which unit was likely meant; the value itself is never changed.
+    `proposal` says, for a unit slip, which unit was likely meant; the value itself is never changed. `at` is that of the
+    mention: the day that the note says it was, or for a next step is due, where that is not the note's own.
     """
 
     kind: str
@@ -205,6 +209,7 @@ class Item:
     proposal: str | None = None
     audio: Audio | None = None
     group: int | None = None
+    at: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
