@@ -30,7 +30,8 @@ from cleansheet.terms import FINDINGS
 DATA = Path(__file__).resolve().parents[2] / "src" / "cleansheet" / "read" / "data"
 # "none" must be this much likelier (log-odds): a remark too many is dropped with one key, one too few is lost
 EAGER = 0.3
-OF_FLAT, OF_SHORT = 0.35, 0.3  # what a note counts without its punctuation, and a sentence on its own
+OF_FLAT, OF_SHORT = 0.2, 0.6  # what a note counts without its punctuation, and a sentence on its own
+OF_DRILL = 0.5  # the short notes of drill-*.jsonl hold far more doubts and deeds than a day's notes do
 _STOPS = re.compile(r"[.,;:?!()](?=\s|$)|[\n|]|(?<=\s)[-–—](?=\s)")
 
 
@@ -120,10 +121,13 @@ def stop_rows(label, catalogue):
 
 
 def read_labels(paths):
-    """The labelled notes of several files."""
-    return [
-        json.loads(line) for path in paths for line in path.read_text(encoding="utf-8").splitlines() if line.strip()
-    ]
+    """The labelled notes of several files; those of a file drill-*.jsonl are marked `drill`."""
+    notes = []
+    for path in paths:
+        drill = path.stem.startswith("drill")
+        lines = path.read_text(encoding="utf-8").splitlines()
+        notes += [{**json.loads(line), "drill": drill} for line in lines if line.strip()]
+    return notes
 
 
 def train(labels, to):
@@ -140,11 +144,12 @@ def train(labels, to):
     scoring.scorer.cache_clear()
     notes = [Note(label, catalogue) for label in labels]
     flat = [Note(label, catalogue, flattened(label["text"])) for label in labels if not is_flat(words(label["text"]))]
-    short = [one for note in notes for one in alone(note, catalogue)]
+    short = [one for note in notes if not note.label.get("drill") for one in alone(note, catalogue)]
     parts = ((notes, 1.0), (flat, OF_FLAT), (short, OF_SHORT))
 
     def gathered(rows_of):
-        rows = [(row, weight) for part, weight in parts for note in part for row in rows_of(note)]
+        rows = [(row, weight * (OF_DRILL if note.label.get("drill") else 1.0))
+                for part, weight in parts for note in part for row in rows_of(note)]  # fmt: skip
         return [row for row, _ in rows], [weight for _, weight in rows]
 
     rows, weights = gathered(Note.piece_rows)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from .cues import Cue, cue_book
 from .parts import OTHER, Part
 from .scorer import Choice, scorer
+from .wordclass import class_features, classes
 from .words import NUM, SIGN, Tok
 
 if TYPE_CHECKING:
@@ -32,6 +33,7 @@ _FILLERS = frozenset(
     "so then now and but okay ok right well just also i we i've we've um er erm uh oh yeah still again anyway because "
     "plus or - – , . : ( then; alright though mind you".split()
 )
+_GOOD = frozenset({"ok", "dry", "works", "strong", "steady"})
 _PRONOUNS = frozenset(
     ["it", "it's", "that", "that's", "they", "this", "them", "he", "she", "those", "these", "there", "there's"]
 )
@@ -137,7 +139,18 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     if scene.places.within(first, last):
         features.append("placed")
     features.append(f"sent={_earlier_in_sentence(scene, number)}")
+    features += class_features(classes(toks, first, last, _named(scene, first, last)))
     return features
+
+
+def _named(scene: Scene, first: int, last: int) -> dict[int, tuple[int, str]]:
+    """(word after it, class) of each part, number and finding of a stretch, by first word; a part goes before all."""
+    named = {one.first: (min(one.last, last), "GOOD" if one.word in _GOOD else "BAD")
+             for one in scene.findings.within(first, last)}  # fmt: skip
+    named.update({start: (stop, "#") for start, stop in scene.figures.within(first, last)})
+    named.update({part.first: (min(part.last, last), "OTHER" if part.how == OTHER else "PART")
+                  for part in scene.parts.within(first, last)})  # fmt: skip
+    return named
 
 
 def _normal(scene: Scene, first: int, last: int) -> list[str]:
