@@ -192,6 +192,8 @@ def test_a_cut_off_recording_is_taken_only_when_asked_and_the_gap_stays_with_the
     with book.open_journal(stored) as journal:
         (waiting,) = book.waiting(journal)
     assert waiting.draft.remarks[0] == gap.strip().removeprefix("- ")
+    assert waiting.draft.note.remarks == waiting.draft.remarks[:1]
+    assert run("review", "--list")[1].splitlines()[2] == f"    ! {waiting.draft.remarks[0]}"
     assert [one.quantity.value for one in waiting.draft.items if one.kind == "reading" and one.quantity][:1] == [720]
 
     code, out, _ = run("read", cut, "--partial", "--json")
