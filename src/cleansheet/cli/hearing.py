@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from cleansheet.files import sha256_of
 from cleansheet.terms import InputError, Note
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ def hear(
             return note and replace(note, name="standard input"), digest, sound if keep_in is not None else None
         note, sound = typed_note(decode_text(data, "standard input"), "standard input", at), None
     elif is_sound_file(path):
-        digest = _file_hash(path)
+        digest = sha256_of(path)
         if known(digest):
             return None, digest, None
         with listening_bar(path) as progress:
@@ -115,17 +116,6 @@ def _options(listening: Listening, vehicle: Any, progress: Any) -> dict[str, Any
 
     names = tuple(name for also in learned().values() for name in also)
     return {"progress": progress, "vehicle": vehicle, "names": names, **listening.options()}
-
-
-def _file_hash(path: Path) -> str:
-    digest = hashlib.sha256()
-    try:
-        with path.open("rb") as file:
-            while block := file.read(1 << 20):
-                digest.update(block)
-    except OSError as err:
-        raise InputError(f"{path}: {(err.strerror or str(err)).lower()}") from err
-    return digest.hexdigest()
 
 
 @contextmanager

@@ -29,6 +29,8 @@ from .screen import (
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from cleansheet.terms import Word
+
     from .desk import Desk, Place
 
 _DOUBTFUL = 0.6  # below this share of certainty a word is shown with it
@@ -213,13 +215,24 @@ def item_rows(item: Item, note: Note, desk: Desk) -> Iterator[str]:
 
 
 def heard_words(note: Note, item: Item) -> str:
-    """Words of the line that were not clearly heard, each with how sure the recogniser was and what else it heard."""
-    doubtful = [
-        f"'{word.text}' {word.probability:.0%}" + (f", or '{', '.join(word.heard)}'" if word.heard else "")
-        for word in note.words
-        if word.start < item.end and item.start < word.end and (word.heard or word.probability < _DOUBTFUL)
-    ]
-    return "; ".join(doubtful)
+    """Words of the line that were not clearly heard, each with how sure the recogniser was and what else it heard.
+
+    Words that another hearing would replace together stand together.
+    """
+    from .hearings import runs
+
+    said: dict[tuple[int, int], tuple[Word, list[str]]] = {}
+    for first, last, word, heard in runs(note):
+        said.setdefault((first, last), (word, []))[1].append(heard)
+    covered = {at for first, last in said for at in range(first, last + 1)}
+    for at, word in enumerate(note.words):
+        if at not in covered and word.probability < _DOUBTFUL:
+            said[at, at] = (word, [])
+    return "; ".join(
+        f"'{word.text}' {word.probability:.0%}" + (f", or '{', '.join(others)}'" if others else "")
+        for _, (word, others) in sorted(said.items(), key=lambda one: one[0])
+        if word.start < item.end and item.start < word.end
+    )
 
 
 def _cautions(item: Item, desk: Desk) -> list[str]:

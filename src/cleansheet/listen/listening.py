@@ -7,13 +7,14 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+from cleansheet.files import sha256_of
 from cleansheet.terms import InputError, Note, Word
 
 from . import hints
 from .choice import trade
 from .ear import Ear
 from .hearing import hear
-from .sound import RATE, Sound, open_sound, sha256_of
+from .sound import RATE, Sound, open_sound
 from .stretches import CutSettings, stretches
 from .transcripts import Finished, KeptWord, Transcript, key
 from .weights import default_weights, ready_weights
