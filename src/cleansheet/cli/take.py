@@ -51,6 +51,14 @@ def take(
         list[str] | None, typer.Argument(help="Files, folders, or - for standard input; text or sound.")
     ] = None,
     mic: Annotated[bool, typer.Option("--mic", help="Record a note from the microphone and take it.")] = False,
+    microphone: Annotated[
+        str | None,
+        typer.Option(
+            "--microphone",
+            metavar="WHICH",
+            help="Record from this one: its number or name, see `cleansheet microphones`.",
+        ),
+    ] = None,
     vehicle: VehicleOption = None,
     job: JobOption = None,
     at: AtOption = None,
@@ -66,7 +74,7 @@ def take(
     Each note's draft sheet is printed. Nothing is in the journal before it is reviewed and signed. A note that was
     taken before is told, and not taken again.
 
-    With --mic a note is recorded until a key is pressed, or until 8 s of silence after speech. What was heard is read
+    With --mic a note is recorded until a key is pressed, or until 8 s of silence after speech, an hour at most. What was heard is read
     back above the draft, and the recording is kept in `recordings` beside the journal.
 
     Example: cleansheet take morning.txt bench.flac --vehicle aldern-camper
@@ -75,6 +83,9 @@ def take(
 
     from .hearing import Listening
 
+    if microphone is not None and not microphone.strip():
+        raise InputError("--microphone: name one, by its number or name; see: cleansheet microphones")
+    mic = mic or microphone is not None
     if mic and notes:
         raise InputError("give notes or --mic, not both")
     if not mic and not notes:
@@ -86,7 +97,7 @@ def take(
     catalogue = the_catalogue()
     given = find_sheet(vehicle, catalogue) if vehicle else None
     if mic:
-        paths = [_recorded(journal)]
+        paths = [_recorded(journal, microphone)]
     try:
         with the_journal(journal, create=True) as book:
             failed = _Taker(book, catalogue, given, job, name, when, listening, read_back=mic).all(paths)
@@ -100,13 +111,13 @@ def take(
         raise typer.Exit(failed)
 
 
-def _recorded(journal: Path | None) -> Path:
+def _recorded(journal: Path | None, microphone: str | None) -> Path:
     """A new recording in the folder beside the journal; the journal itself is not opened while somebody speaks."""
     from cleansheet.journal import default_path
 
     from .hearing_mic import record_note
 
-    return record_note((journal or default_path()).parent / "recordings")
+    return record_note((journal or default_path()).parent / "recordings", microphone)
 
 
 class _Taker:
