@@ -138,6 +138,7 @@ class _Taker:
         self.book, self.catalogue, self.given, self.job = book, catalogue, given, job
         self.who, self.at, self.listening, self.read_back = who, at, listening, read_back
         self.taken = 0
+        self.names: tuple[str, ...] | None = None
 
     def all(self, paths: list[Path]) -> int | None:
         """Take each note; one that cannot be used is told and does not stop the rest. The first failure's exit code."""
@@ -169,6 +170,7 @@ class _Taker:
             at=self.at,
             listening=self.listening,
             vehicle=self.given[2] if self.given else None,
+            expected=self._expected(),
             known=self._known,
             keep_in=self.book.path.parent / "sound",
         )
@@ -200,6 +202,15 @@ class _Taker:
 
             heading += "\n" + wrap(f'"{note.text}"', 2)
         typer.echo("\n".join(draft_lines(drafted, self.catalogue, heading)) + "\n")
+
+    def _expected(self) -> tuple[str, ...]:
+        """What is open on the job that is given, asked once: nothing that is taken here is signed meanwhile."""
+        if self.names is None:
+            from .expecting import open_names
+
+            vehicle = self.given[0] if self.given else None
+            self.names = open_names(self.book, self.catalogue, job=self.job, vehicle=vehicle)
+        return self.names
 
     def _known(self, sha256: str) -> bool:
         from cleansheet.journal import already_taken

@@ -32,6 +32,7 @@ def listen(
     threads: int | None = None,
     vehicle: Any = None,
     names: Iterable[str] = (),
+    expected: Iterable[str] = (),
     progress: Progress | None = None,
     partial: bool = False,
     keep: bool = True,
@@ -46,6 +47,8 @@ def listen(
         device: "auto", "cpu" or "cuda".
         threads: CPU threads, by default as many as there are cores, at most 8.
         names: the shop's own names for parts.
+        expected: names of tests and parts that the recording is likely to hold, such as those still open on its job; told
+            first, as many as fit.
         progress: called with seconds done and seconds in all (None where the file does not say).
         partial: take what can be read of a file that is cut off, instead of raising.
         keep: use and keep transcripts in the user's cache folder, so that the same sound is not recognised twice.
@@ -60,7 +63,7 @@ def listen(
     digest = sha256_of(path)
     set_name = weights or default_weights()
     folder = ready_weights(set_name)
-    own_names = tuple(names)
+    own_names = (*expected, *names)
     cut = CutSettings()
     kept = None
     if keep:
