@@ -9,6 +9,7 @@ import pytest
 from cleansheet.cli import main
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "journal"))  # for the builders in making.py
+sys.path.insert(0, str(Path(__file__).parent))  # for terminal.py
 SAMPLES = Path(__file__).parents[2] / "sample_notes"
 
 

@@ -35,17 +35,37 @@ from pathlib import Path
 class PortAudioError(Exception):
     pass
 
+NAMES = os.environ.get("MIC_NAMES", "HDA Analog" if "MIC_PLAYS" in os.environ else "")
+DEVICES = [{"index": 0, "name": "HDMI out", "max_input_channels": 0, "default_samplerate": 48000.0}] + [
+    {"index": number, "name": name, "max_input_channels": 2, "default_samplerate": 48000.0}
+    for number, name in enumerate(filter(None, NAMES.split("|")), 1)
+]
+
+def query_devices(kind=None):
+    if kind is None:
+        return DEVICES
+    if len(DEVICES) == 1:
+        raise PortAudioError("Error querying device -1")
+    return DEVICES[-1]
+
+def check_input_settings(*, device, samplerate, channels, dtype):
+    rates, most = os.environ.get("MIC_TAKES", "16000x1").split("x")
+    if (samplerate, channels) != (int(rates), int(most)):
+        raise PortAudioError("Invalid sample rate [PaErrorCode -9997]")
+
 class RawInputStream:
     """Plays the file MIC_PLAYS, in real time over and over with MIC_LOOPS, else at once with 12 s of quiet behind it."""
 
     def __init__(self, *, samplerate, channels, dtype, blocksize, device, callback):
-        assert (samplerate, channels, dtype, device) == (16000, 1, "int16", None)
-        if "MIC_PLAYS" not in os.environ:
-            raise PortAudioError("Error querying device -1")
+        assert dtype == "int16"
+        if (wanted := os.environ.get("MIC_MUST_BE")) and str(device) != wanted:
+            raise PortAudioError(f"device {device} is not {wanted}")
+        if "MIC_BUSY" in os.environ:
+            raise PortAudioError("Device unavailable [PaErrorCode -9985]")
         sound = Path(os.environ["MIC_PLAYS"]).read_bytes()
         self.loops = "MIC_LOOPS" in os.environ
-        self.sound = sound if self.loops else sound + bytes(12 * 32000)
-        self.size, self.callback, self.on = 2 * blocksize, callback, True
+        self.sound = sound if self.loops else sound + bytes(24 * samplerate * channels)
+        self.size, self.callback, self.on = 2 * blocksize * channels, callback, True
 
     def __enter__(self):
         self.thread = threading.Thread(target=self.play, daemon=True)
@@ -192,6 +212,8 @@ def test_a_cut_off_recording_is_taken_only_when_asked_and_the_gap_stays_with_the
     with book.open_journal(stored) as journal:
         (waiting,) = book.waiting(journal)
     assert waiting.draft.remarks[0] == gap.strip().removeprefix("- ")
+    assert waiting.draft.note.remarks == waiting.draft.remarks[:1]
+    assert run("review", "--list")[1].splitlines()[2] == f"    ! {waiting.draft.remarks[0]}"
     assert [one.quantity.value for one in waiting.draft.items if one.kind == "reading" and one.quantity][:1] == [720]
 
     code, out, _ = run("read", cut, "--partial", "--json")
@@ -260,11 +282,80 @@ def test_without_the_package_one_line_says_what_to_install(run, stored, monkeypa
     assert not stored.exists()
 
 
-def test_without_a_microphone_one_line_says_so(run, microphone, stored, monkeypatch):
+@pytest.mark.parametrize("args", [("take", "--mic"), ("take", "--microphone", "3"), ("microphones",)], ids=" ".join)
+def test_without_a_microphone_one_line_says_so(run, microphone, stored, monkeypatch, args):
     monkeypatch.delenv("MIC_PLAYS")
-    code, out, err = run("take", "--mic")
-    assert (code, out, err) == (2, "", "cleansheet: no microphone can be opened (Error querying device -1)\n")
+    code, out, err = run(*args)
+    message = "no microphone is found on this computer; plug one in, and allow the program to use it"
+    assert (code, out, err) == (2, "", f"cleansheet: {message}\n")
     assert not stored.exists()
+
+
+def test_a_microphone_in_use_is_told_by_its_name(run, microphone, stored, monkeypatch):
+    monkeypatch.setenv("MIC_BUSY", "1")
+    code, out, err = run("take", "--mic")
+    assert (code, out, err.count("\n")) == (2, "", 1)
+    assert "microphone 1 HDA Analog cannot be opened (Device unavailable" in err
+    assert not stored.exists()
+
+
+def test_microphones_are_listed_by_number_and_name(run, microphone, monkeypatch):
+    monkeypatch.setenv("MIC_NAMES", "HDA Analog|USB Lapel|USB Camera")
+    assert run("microphones") == (
+        0,
+        "    1  HDA Analog\n    2  USB Lapel\n*   3  USB Camera\n* is used where no other is named\n",
+        "",
+    )
+
+
+@pytest.mark.speech
+@pytest.mark.parametrize(("which", "number"), [("2", 2), ("lapel", 2), ("usb camera", 3), ("HDA", 1)])
+def test_a_microphone_is_chosen_by_number_or_name(run, microphone, stored, monkeypatch, home, pcm, which, number):
+    (home / "said.raw").write_bytes(pcm)
+    monkeypatch.setenv("MIC_PLAYS", str(home / "said.raw"))
+    monkeypatch.setenv("MIC_NAMES", "HDA Analog|USB Lapel|USB Camera")
+    monkeypatch.setenv("MIC_MUST_BE", str(number))
+    code, out, _ = run("take", "--microphone", which)  # --mic need not be said as well
+    assert code == 0
+    assert "720 Ω" in out
+
+
+@pytest.mark.parametrize(("which", "message"), [
+    ("7", "no microphone '7'; see: cleansheet microphones"),
+    ("0", "no microphone '0'; see: cleansheet microphones"),  # is there, but gives no sound in
+    ("studio", "no microphone 'studio'; see: cleansheet microphones"),
+    ("usb", "several microphones fit 'usb' (2 USB Lapel, 3 USB Camera); give the number"),
+    (" ", "--microphone: name one, by its number or name; see: cleansheet microphones"),
+])  # fmt: skip
+def test_a_microphone_that_is_not_clear_is_one_line(run, microphone, stored, monkeypatch, which, message):
+    monkeypatch.setenv("MIC_NAMES", "HDA Analog|USB Lapel|USB Camera")
+    assert run("take", "--microphone", which) == (2, "", f"cleansheet: {message}\n")
+    assert not (stored.parent / "recordings").exists()
+
+
+@pytest.mark.speech
+@pytest.mark.parametrize("takes", ["48000x1", "48000x2"])
+def test_a_microphone_with_a_rate_of_its_own_is_recorded_at_that(
+    run, microphone, stored, monkeypatch, home, pcm, takes
+):
+    rate, channels = map(int, takes.split("x"))
+    said = np.frombuffer(pcm, dtype="<i2").repeat(rate // 16_000).repeat(channels)
+    (home / "said.raw").write_bytes(said.tobytes())
+    monkeypatch.setenv("MIC_PLAYS", str(home / "said.raw"))
+    monkeypatch.setenv("MIC_TAKES", takes)
+    code, out, _ = run("take", "--mic")
+    assert code == 0
+    assert "720 Ω" in out
+    (sound,) = (stored.parent / "recordings").glob("*.wav")
+    with wave.open(str(sound)) as kept:
+        assert (kept.getframerate(), kept.getnchannels()) == (rate, channels)
+
+
+def test_without_the_sound_library_one_line_says_so(run, microphone, stored):
+    (microphone / "sounddevice.py").write_text("raise OSError('PortAudio library not found')")
+    code, out, err = run("take", "--mic")
+    assert (code, out, err.count("\n")) == (2, "", 1)
+    assert "needs the library PortAudio" in err
 
 
 @pytest.mark.parametrize(("args", "message"), [
@@ -349,6 +440,16 @@ RUNS = [
     ("several words for one", "Compression forty bar.", "forty bar", {"w1": ("four tea",)}, [("forty", "four tea")]),
     ("one word beside two words", "Compression fifteen fifteen bar.", "fifteen fifteen bar",
      {"w1": ("fifty",), "w2": ("fifty",)}, [("fifteen", "fifty"), ("fifteen", "fifty")]),
+    ("one word beside a number in two", "Compression one fifteen psi.", "one fifteen psi",
+     {"w1": ("150",), "w2": ("150",)}, [("one fifteen", "150")]),
+    ("one word beside a number in three", "Rail two point fife bar.", "two point fife bar",
+     dict.fromkeys(("w1", "w2", "w3"), ("2.5",)), [("two point fife", "2.5")]),
+    ("one word beside a unit in three", "Vacuum 18 inches of mercury.", "18 inches of mercury",
+     dict.fromkeys(("w2", "w3", "w4"), ("minutes",)), [("inches of mercury.", "minutes")]),
+    ("the same number in two said twice", "Compression one fifteen, one fifteen psi.", "one fifteen, one fifteen psi",
+     dict.fromkeys(("w1", "w2", "w3", "w4"), ("150",)), [("one fifteen,", "150"), ("one fifteen", "150")]),
+    ("two hearings of one run", "Compression one fifteen psi.", "one fifteen psi",
+     {"w1": ("150", "one fifty"), "w2": ("150", "one fifty")}, [("one fifteen", "150"), ("one fifteen", "one fifty")]),
     ("two runs apart", "Compression nine tea and nine tea bar.", "nine tea and nine tea bar",
      dict.fromkeys(("w1", "w2", "w4", "w5"), ("nine tee",)), [("nine tea", "nine tee"), ("nine tea", "nine tee")]),
     ("too far away", "Fifteen of them, and then the next one has 12 bar.", "12 bar", {"w0": ("fifty",)}, []),
@@ -369,6 +470,7 @@ def test_a_hearing_replaces_the_words_that_it_was_heard_for(text, quote, heard, 
 @pytest.mark.parametrize(("text", "quote", "heard", "value", "unit"), [
     ("Cylinder compression fifteen bar.", "fifteen bar", {"w2": ("fifty",)}, 50, "bar"),
     ("Cylinder compression one four bar.", "one four bar", {"w2": ("twelve point five",), "w3": ("twelve point five",)}, 12.5, "bar"),
+    ("Cylinder compression one fifteen psi.", "one fifteen psi", {"w2": ("150",), "w3": ("150",)}, 150, "[psi]"),
     # the stop behind the replaced word stays, or the next sentence's coil would be part of this one
     ("Cylinder compression twelve volts. Coil primary 0.7 ohms.", "twelve volts", {"w3": ("bar",)}, 12, "bar"),
 ])  # fmt: skip

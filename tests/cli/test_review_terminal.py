@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-import os
 import re
-import sys
-import termios
-import time
 from dataclasses import replace
 from datetime import date, timedelta
 
-import pexpect
 import pytest
 from making import draft, item
+from terminal import PROMPT, Screen
 
 from cleansheet import journal as book
 from cleansheet.terms import Audio, RunnerUp, Word
 
-PROMPT = r"\? keys"
 TEXT = (
     "Rail holds 3.0 bar with the pump on and the engine off. Coil primary 1.4 ohms, that is not right. "
     "The coal pack was swapped for a known good one and it made no difference. Gap at the plug 0.8."
@@ -38,47 +33,6 @@ def waiting(home):
         drafted = draft(TEXT, *items(), name="/bench/morning.txt")
         book.take(journal, drafted, who="Sam", at="2026-03-02T18:00:00", vehicle="Aldern Camper 2.0")
     return home
-
-
-class Screen:
-    """A terminal of 80 columns with the review in it."""
-
-    def __init__(self, *args, colour=False):
-        env = {**os.environ, "TERM": "xterm" if colour else "dumb", "PYTHONIOENCODING": "utf-8"}
-        env.pop("COLUMNS", None)
-        self.shown = ""
-        self.child = pexpect.spawn(
-            sys.executable,
-            ["-m", "cleansheet.cli", "review", *args],
-            dimensions=(40, 80),
-            encoding="utf-8",
-            env=env,
-            timeout=120,  # a loaded machine is slow, not wrong
-        )
-
-    def until(self, pattern):
-        self.child.expect(pattern)
-        seen = self.child.before + self.child.after
-        self.shown += seen
-        return seen
-
-    def key(self, key, pattern=PROMPT):
-        self.child.send(key)
-        return self.until(pattern)
-
-    def until_it_reads_a_key(self):
-        """Wait until the review sits at `read_key`: only there is the terminal without line editing."""
-        until = time.monotonic() + self.child.timeout
-        while termios.tcgetattr(self.child.child_fd)[3] & termios.ICANON:
-            assert time.monotonic() < until, "the review never waited for a key"
-            time.sleep(0.01)
-
-    def end(self):
-        self.child.expect(pexpect.EOF)
-        self.shown += self.child.before
-        self.child.wait()  # first: closing hangs up a process that is slow to end, and its exit code is lost
-        self.child.close()
-        return self.child.exitstatus
 
 
 def test_what_needs_eyes_comes_first_and_signing_is_by_name(waiting):

@@ -14,6 +14,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 
+import cleansheet
+
 _FENCE = re.compile(r"^```(\w*)\s*$")
 
 
@@ -87,6 +89,7 @@ def environment(home: Path, cache: Path) -> dict[str, str]:
     passed = {name: os.environ[name] for name in ("LD_LIBRARY_PATH", "TMPDIR") if name in os.environ}
     return {
         **passed,
+        "PYTHONPATH": str(Path(cleansheet.__file__).parents[1]),  # the tree under test, wherever it lies
         "PATH": os.pathsep.join([str(Path(sys.executable).parent), "/usr/local/bin", "/usr/bin", "/bin"]),
         "HOME": str(home),
         "XDG_CACHE_HOME": str(cache),

@@ -48,7 +48,8 @@ def test_a_file_of_an_earlier_version_comes_forward_whole(version, path):
         assert [tuple(row) for row in rows] == before
         assert [tuple(row) for row in journal.rows("SELECT id, text FROM notes ORDER BY id")] == words
         assert [check for check in book.verify(journal) if not check.holds] == []
-        assert len(book.waiting(journal)) == 2  # one note half signed, one with a step kept
+        # one note half signed, one with a step kept; in version 2 a recording half signed as well
+        assert len(book.waiting(journal)) == {1: 2, 2: 3}[version]
         # values got their base units, words their index: 9.4 kΩ and 9400 ohms are the same
         bases = journal.rows("SELECT base FROM items WHERE test = 'ignition-coil.secondary-resistance' ORDER BY id")
         assert [row[0] for row in bases] == [9400.0, 9400.0]
@@ -60,8 +61,9 @@ def test_a_migrated_file_has_the_same_tables_as_a_new_one(path, tmp_path):
     with book.open_journal(path) as old, book.open_journal(tmp_path / "new.sqlite") as new:
         form = [check for check in book.verify(old) if check.name == "form of the tables"]
         assert [check.faults for check in form] == [()]
-        columns = "SELECT name, type FROM pragma_table_info('items') ORDER BY name"
-        assert [tuple(row) for row in old.rows(columns)] == [tuple(row) for row in new.rows(columns)]
+        for table in ("items", "notes"):
+            columns = f"SELECT name, type FROM pragma_table_info('{table}') ORDER BY name"
+            assert [tuple(row) for row in old.rows(columns)] == [tuple(row) for row in new.rows(columns)]
 
 
 def test_a_new_line_is_found_after_migration(path):

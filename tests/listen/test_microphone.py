@@ -6,7 +6,7 @@ import wave
 import numpy as np
 import pytest
 
-from cleansheet.listen.microphone import loudness_db, record, write_stream
+from cleansheet.listen.microphone import _new_file, loudness_db, record, write_stream
 from cleansheet.listen.sound import RATE
 from cleansheet.terms import InputError
 
@@ -16,7 +16,8 @@ QUIET = np.zeros(1600, dtype="<i2").tobytes()
 
 def written(tmp_path, blocks, **options):
     source = iter(blocks)
-    seconds = write_stream(tmp_path / "x.wav", lambda: next(source, b""), **options)
+    with (tmp_path / "x.wav").open("wb") as handle:
+        seconds = write_stream(handle, lambda: next(source, b""), **options)
     with wave.open(str(tmp_path / "x.wav")) as sound:
         assert (sound.getnchannels(), sound.getsampwidth(), sound.getframerate()) == (1, 2, RATE)
         return seconds, sound.getnframes() / RATE
@@ -50,14 +51,24 @@ def test_the_level_is_told_ten_times_a_second(tmp_path):
     assert seen == [(0.1, -120), (0.2, -15)]
 
 
+def test_a_second_recording_in_the_same_second_does_not_take_the_first_one_s_place(tmp_path):
+    files = []
+    for _ in range(3):
+        path, handle = _new_file(tmp_path)
+        handle.close()
+        files.append(path)
+    assert len(set(files)) == 3
+    assert all(path.exists() for path in files)
+
+
 def test_what_was_recorded_before_a_crash_is_a_whole_file(tmp_path):
     def blocks():
         yield from [LOUD] * 20
         raise RuntimeError("the plug was pulled")
 
     source = blocks()
-    with pytest.raises(RuntimeError):
-        write_stream(tmp_path / "x.wav", lambda: next(source))
+    with (tmp_path / "x.wav").open("wb") as handle, pytest.raises(RuntimeError):
+        write_stream(handle, lambda: next(source))
     with wave.open(str(tmp_path / "x.wav")) as sound:
         assert sound.getnframes() == 20 * 1600
 

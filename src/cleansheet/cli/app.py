@@ -29,6 +29,10 @@ COMMANDS: Table = {
     "job": ("cleansheet.cli.job:app", "Open, list, change and close jobs."),
     "journal": ("cleansheet.cli.journal_cmd:app", "Look after the journal: back up, restore, verify, export, import."),
     "shopnames": ("cleansheet.cli.shopnames:app", "The shop's own names for parts, learned from corrections."),
+    "microphones": (
+        "cleansheet.cli.hearing_mic:microphones",
+        "List the microphones of this computer, by number and name.",
+    ),
     "weights": ("cleansheet.cli.weights:app", "Speech weights: list, put in place, verify."),
 }
 

@@ -74,20 +74,30 @@ def find(
         if latest:
             query = replace(query, latest=True)
         from cleansheet.journal import find as search
-        from cleansheet.journal import last_replaced
+        from cleansheet.journal import last_replaced, recordings
+
+        from .unreviewed import waiting_line, waiting_on
 
         found = search(book, query, catalogue, today=_today(), limit=None if every or plot else limit)
         as_story = query.only_parts if rows is None else not rows
+        heard = recordings(book, (record.note_id for record in found.records))
+        unreviewed = waiting_on(book, query) if not (json_ or csv_) else {}
         replaced = last_replaced(book, query, catalogue, today=_today()) if as_story and found.records else None
     if json_:
-        for record in found.records:
-            from .records import record_json
+        from .records import record_json
 
-            print_json(record_json(record))
+        remarks = {one.note_id: one.remarks for one in heard}
+        for record in found.records:
+            print_json(record_json(record, remarks.get(record.note_id, ())))
     elif csv_:
         _print_csv(found)
     else:
+        from .records import recording_lines
+
         _print(found, catalogue, words_too=words_too, as_story=as_story, replaced=replaced)
+        for line in (*recording_lines(heard), waiting_line(unreviewed, catalogue)):
+            if line:
+                typer.echo(line)
     if plot is not None and found.records:
         from .plotting import plot_story
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from cleansheet.files import sha256_of
 from cleansheet.terms import InputError, Note
 
 if TYPE_CHECKING:
@@ -55,13 +56,14 @@ def hear(
     at: str | None = None,
     listening: Listening = _PLAIN,
     vehicle: Any = None,
+    expected: tuple[str, ...] = (),
     known: Callable[[str], bool] = lambda _: False,
     keep_in: Path | None = None,
 ) -> tuple[Note | None, str, str | None]:
     """(note, its hash, where its sound is). The note is None where `known` knows the hash: no need to listen again.
 
-    A recording from standard input is kept in the folder `keep_in`, so that it can be played at the review; without
-    one it is gone afterwards.
+    `expected` are names that a recording is likely to hold. A recording from standard input is kept in the folder
+    `keep_in`, so that it can be played at the review; without one it is gone afterwards.
     """
     from cleansheet.flow import decode_text, is_sound, is_sound_file, note_file, typed_note
 
@@ -69,15 +71,17 @@ def hear(
         data = sys.stdin.buffer.read()
         if is_sound(data):
             with _kept(data, keep_in) as file:
-                note, digest, sound = hear(file, catalogue, at=at, listening=listening, vehicle=vehicle, known=known)
+                note, digest, sound = hear(
+                    file, catalogue, at=at, listening=listening, vehicle=vehicle, expected=expected, known=known
+                )
             return note and replace(note, name="standard input"), digest, sound if keep_in is not None else None
         note, sound = typed_note(decode_text(data, "standard input"), "standard input", at), None
     elif is_sound_file(path):
-        digest = _file_hash(path)
+        digest = sha256_of(path)
         if known(digest):
             return None, digest, None
         with listening_bar(path) as progress:
-            note = note_file(path, catalogue, recorded_at=at, **_options(listening, vehicle, progress))
+            note = note_file(path, catalogue, recorded_at=at, **_options(listening, vehicle, expected, progress))
         sound = str(path.resolve())
     else:
         note, sound = note_file(path, catalogue, recorded_at=at), None
@@ -110,22 +114,11 @@ def _kept(data: bytes, keep_in: Path | None) -> Iterator[Path]:
         raise
 
 
-def _options(listening: Listening, vehicle: Any, progress: Any) -> dict[str, Any]:
+def _options(listening: Listening, vehicle: Any, expected: tuple[str, ...], progress: Any) -> dict[str, Any]:
     from .shopnames import learned
 
     names = tuple(name for also in learned().values() for name in also)
-    return {"progress": progress, "vehicle": vehicle, "names": names, **listening.options()}
-
-
-def _file_hash(path: Path) -> str:
-    digest = hashlib.sha256()
-    try:
-        with path.open("rb") as file:
-            while block := file.read(1 << 20):
-                digest.update(block)
-    except OSError as err:
-        raise InputError(f"{path}: {(err.strerror or str(err)).lower()}") from err
-    return digest.hexdigest()
+    return {"progress": progress, "vehicle": vehicle, "names": names, "expected": expected, **listening.options()}
 
 
 @contextmanager

@@ -21,8 +21,8 @@ _QUIETEST_DB = -60.0  # the bar's left end, dB below full scale; its right end i
 _WIDTH = 28
 
 
-def record_note(folder: Path) -> Path:
-    """One note recorded into `folder`; the file stays there whatever happens next.
+def record_note(folder: Path, which: str | None = None) -> Path:
+    """One note recorded into `folder` from the microphone of that number or name; the file stays there whatever happens next.
 
     Raises InputError where the package for it, a microphone or the folder is missing. What was recorded before an error
     or Ctrl-C is kept and told (see `tell_kept`).
@@ -30,13 +30,39 @@ def record_note(folder: Path) -> Path:
     from cleansheet.listen import record
 
     before = _recordings(folder)
+    losses: list[int] = []
     try:
         with _key_pressed() as stop, _level_bar(can_stop=stop is not None) as level:
-            return record(folder, level=level, stop=stop, silence_s=SILENCE_S)
+            path = record(
+                folder, level=level, stop=stop, silence_s=SILENCE_S, which=which, lost=lambda: losses.append(1)
+            )
     except (InputError, KeyboardInterrupt) as stop:
         for path in _recordings(folder) - before:
             tell_kept(path, stop)
         raise
+    if losses:
+        complain(f"{path.name}: the computer was too busy, and sound was lost {len(losses)} times; say it again")
+    return path
+
+
+def microphones() -> None:
+    """List the microphones of this computer, by number and name.
+
+    Either goes with `take --microphone`; of the name a part is enough.
+
+    Example: cleansheet microphones
+    """
+    import typer
+
+    from cleansheet.listen import microphones as there
+
+    found = there()
+    if not found:
+        raise InputError("no microphone is found on this computer; plug one in, and allow the program to use it")
+    for one in found:
+        typer.echo(f"{'*' if one.is_default else ' '} {one.number:>3}  {one.name}")
+    if any(one.is_default for one in found):
+        typer.echo("* is used where no other is named")
 
 
 def tell_kept(path: Path, stop: BaseException) -> None:

@@ -40,16 +40,26 @@ def hearings(note: Note, item: Item, catalogue: Any, sheet: Any = None) -> list[
 def replacements(note: Note, item: Item) -> list[tuple[Word, str]]:
     """What near the item was also heard, each once, with the words it would replace as one `Word`.
 
-    A hearing of one word replaces the word it stands beside; one of several replaces the whole run of neighbours that it
-    stands beside: "fourteen to" with "forty two" beside both words is one replacement of both.
+    A hearing that stands beside several neighbours replaces all of them: "one fifteen" with "150" beside both words is one
+    replacement of both, and so is "fourteen to" with "forty two". See `runs` for the exceptions.
     """
-    words = note.words
-    out: dict[tuple[int, int, str], tuple[Word, str]] = {}
-    for at in _near(note, item):
-        for heard in words[at].heard:
-            first, last = _run(words, at, heard) if len(heard.split()) > 1 else (at, at)
-            out.setdefault((first, last, heard), (_as_one(note, first, last), heard))
-    return list(out.values())
+    near = _near(note, item)
+    return [(word, heard) for first, last, word, heard in runs(note) if first < near.stop and near.start <= last]
+
+
+def runs(note: Note) -> list[tuple[int, int, Word, str]]:
+    """Every other hearing once: (first word, last word, the run as one word, what was heard), in the order of the words.
+
+    Neighbours with the same hearing are one run, but for two: fifteen fifteen with "fifty" beside both is each of them
+    misheard in the same way, and "one fifteen one fifteen" with "150" is the same run twice.
+    """
+    found: dict[tuple[int, int, str], None] = {}
+    for at, word in enumerate(note.words):
+        for heard in word.heard:
+            first, last = _run(note.words, at, heard)
+            found.setdefault((first, last, heard))
+    ordered = sorted(found, key=lambda one: one[:2])
+    return [(first, last, _as_one(note, first, last), heard) for first, last, heard in ordered]
 
 
 def _near(note: Note, item: Item) -> range:
@@ -60,13 +70,29 @@ def _near(note: Note, item: Item) -> range:
 
 
 def _run(words: tuple[Word, ...], at: int, heard: str) -> tuple[int, int]:
-    """The first and the last of the neighbouring words around `at` that carry the hearing."""
+    """The first and the last of the words around `at` that the hearing would replace."""
     first = last = at
     while first > 0 and heard in words[first - 1].heard:
         first -= 1
     while last + 1 < len(words) and heard in words[last + 1].heard:
         last += 1
+    plain = [_bare(word.text) for word in words[first : last + 1]]
+    if len(plain) > 1 and all(_teen_for_ten(word) == heard.lower() for word in plain):
+        return at, at
+    half = len(plain) // 2
+    if half > 1 and len(heard.split()) == 1 and plain[:half] == plain[half:]:
+        return (first, first + half - 1) if at < first + half else (first + half, last)
     return first, last
+
+
+def _bare(text: str) -> str:
+    return text.strip(" ,.;:!?").lower()
+
+
+def _teen_for_ten(word: str) -> str | None:
+    from cleansheet.listen.alike import teen_for_ten
+
+    return teen_for_ten(word)
 
 
 def _as_one(note: Note, first: int, last: int) -> Word:

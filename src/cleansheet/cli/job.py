@@ -171,12 +171,14 @@ def history(
 
     Example: cleansheet job history 31
     """
-    from cleansheet.journal import revisions
+    from cleansheet.journal import record, recordings, revisions
 
+    from .records import recording_lines
     from .screen import number
 
     with the_journal(journal) as book:
         found = revisions(book, line)
+        heard = recordings(book, [record(book, line).note_id])
     for one in found:
         if json_:
             print_json({"revision": one.number, "who": one.who, "at": one.at, "why": one.why, "row": dict(one.row)})
@@ -187,3 +189,6 @@ def history(
             f"{one.number:>3}  {one.at[:16].replace('T', ' ')}  {one.who}: {shown}  "
             f"{one.row['test'] or one.row['component'] or ''}  {one.why or 'signed'}"
         )
+    if not json_:
+        for row in recording_lines(heard, most=None):
+            typer.echo(row)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms.draft_json import item_to_json
@@ -14,17 +15,18 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from cleansheet.catalogue import Catalogue
-    from cleansheet.journal import Record
+    from cleansheet.journal import Record, Recording
     from cleansheet.terms import Item
 
+MOST_REMARKS = 3  # of one recording, on a page about something else
 CSV_COLUMNS = (
     "id", "at", "vehicle", "job", "kind", "component", "test", "position", "value", "low", "high", "unit", "comparator",
     "approximate", "finding", "verdict", "reason", "quote", "said", "condition", "signed_by", "signed_at", "revision",
 )  # fmt: skip
 
 
-def record_json(record: Record) -> dict[str, Any]:
-    """A signed line for other programs: the item in the draft sheet's form, and where it is from."""
+def record_json(record: Record, remarks: Iterable[str] = ()) -> dict[str, Any]:
+    """A signed line for other programs: the item in the draft sheet's form, where it is from, and its recording's remarks."""
     body = item_to_json(record.item, "")
     body["quote"] = record.quote
     for key in ("runners_up", "proposal"):
@@ -39,6 +41,7 @@ def record_json(record: Record) -> dict[str, Any]:
         "signed_at": record.signed_at,
         "revision": record.revision,
         "change": record.change,
+        "remarks": list(remarks),
         "item": body,
     }
 
@@ -113,6 +116,19 @@ def _place(item: Item, catalogue: Catalogue, part: str | None) -> str:
         return place_words(item, catalogue)
     words = place_words(replace(item, component=None, position=None), catalogue)
     return f"{item.position}: {words}" if item.position and words else words or item.position or ""
+
+
+def recording_lines(found: Sequence[Recording], *, most: int | None = MOST_REMARKS) -> Iterator[str]:
+    """What must be known of the recordings that signed lines are from; at most so many remarks of each."""
+    if found:
+        yield paint("Recordings", "dim")
+    for one in found:
+        named = PurePath(one.name).name if one.name else f"note {one.note_id}"
+        shown = one.remarks if most is None else one.remarks[:most]
+        for remark in shown:
+            yield wrap(f"{one.when[:10]}  {named}: {remark}", 14, first="  ")
+        if len(shown) < len(one.remarks):
+            yield wrap(f"and {len(one.remarks) - len(shown)} more on it", 14)
 
 
 def said_line(record: Record) -> str:

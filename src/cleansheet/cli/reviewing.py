@@ -21,12 +21,15 @@ from .screen import (
     note_heading,
     place_words,
     quantity_words,
+    remark_lines,
     sentence_lines,
     what_words,
 )
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+
+    from cleansheet.terms import Word
 
     from .desk import Desk, Place
 
@@ -43,6 +46,7 @@ _HELP = """
   p  play        hear exactly that moment (spoken notes)
   h  hearings    what else was heard there (spoken notes)
   w  why         which rule and which words made it
+  r  remarks     what must be known of the recording (spoken notes)
   u  undo        take the last step back
   n  next        decide later
   A  all clean   keep every line that needs no eyes; never a flagged one
@@ -57,6 +61,8 @@ def sit(desk: Desk) -> None:
         typer.echo("Nothing waits for review.")
         return
     typer.echo(paint(wrap(f"You sign, nobody else. {desk.catalogue.authority}", 0), "dim"))
+    if told := list(recordings_first(desk)):
+        typer.echo("\n".join(["", *told]))
     later: set[tuple[int, int]] = set()
     while True:
         queue = desk.queue()
@@ -71,6 +77,16 @@ def sit(desk: Desk) -> None:
         if not _one_key(desk, note_id, line, later):
             _farewell(desk)
             return
+
+
+def recordings_first(desk: Desk) -> Iterator[str]:
+    """What must be known of the recordings on the desk before their lines are looked at; nothing where there is nothing."""
+    told = [place for place in desk.places.values() if place.waiting.draft.note.remarks]
+    if told:
+        yield paint("Know this of the recordings first", "strong")
+    for place in told:
+        yield "  " + note_heading(place.waiting.draft, place.waiting.job.code)
+        yield from remark_lines(place.waiting.draft.note.remarks, indent=6)
 
 
 def _one_key(desk: Desk, note_id: int, line: rv.Line, later: set[tuple[int, int]]) -> bool:
@@ -116,6 +132,11 @@ def _play(desk: Desk, note_id: int, line: rv.Line) -> None:
     typer.echo(f"  {play(place.waiting.sound, line.item.audio)}")
 
 
+def _remarks(desk: Desk, note_id: int, _line: rv.Line) -> None:
+    remarks = desk.places[note_id].waiting.draft.note.remarks
+    typer.echo("\n".join(remark_lines(remarks)) if remarks else "  no remarks on this note")
+
+
 def _why(_desk: Desk, _note_id: int, line: rv.Line) -> None:
     for reason in line.item.why or ("no rule is named",):
         typer.echo(wrap(reason, 4, first="  - "))
@@ -131,6 +152,7 @@ _ACTS: dict[str, Callable[[Desk, int, rv.Line], None]] = {
     "p": _play,
     "h": ask_hearing,
     "w": _why,
+    "r": _remarks,
 }
 
 
@@ -146,6 +168,9 @@ def _show_line(desk: Desk, note_id: int, line: rv.Line, *, left: int) -> None:
     typer.echo(paint("-" * width(), "dim"))
     typer.echo(note_heading(draft, place.waiting.job.code, place.waiting.job.vehicle or ""))
     typer.echo(paint(f"line {line.number} of {len(place.review.lines)}; {left} to decide in all", "dim"))
+    if remarks := len(draft.note.remarks):
+        counted = "1 remark" if remarks == 1 else f"{remarks} remarks"
+        typer.echo(paint(f"{counted} on this recording (r shows {'it' if remarks == 1 else 'them'})", "look"))
     typer.echo()
     typer.echo("\n".join(sentence_lines(draft.note.text, line.item.start, line.item.end)))
     typer.echo()
@@ -190,13 +215,24 @@ def item_rows(item: Item, note: Note, desk: Desk) -> Iterator[str]:
 
 
 def heard_words(note: Note, item: Item) -> str:
-    """Words of the line that were not clearly heard, each with how sure the recogniser was and what else it heard."""
-    doubtful = [
-        f"'{word.text}' {word.probability:.0%}" + (f", or '{', '.join(word.heard)}'" if word.heard else "")
-        for word in note.words
-        if word.start < item.end and item.start < word.end and (word.heard or word.probability < _DOUBTFUL)
-    ]
-    return "; ".join(doubtful)
+    """Words of the line that were not clearly heard, each with how sure the recogniser was and what else it heard.
+
+    Words that another hearing would replace together stand together.
+    """
+    from .hearings import runs
+
+    said: dict[tuple[int, int], tuple[Word, list[str]]] = {}
+    for first, last, word, heard in runs(note):
+        said.setdefault((first, last), (word, []))[1].append(heard)
+    covered = {at for first, last in said for at in range(first, last + 1)}
+    for at, word in enumerate(note.words):
+        if at not in covered and word.probability < _DOUBTFUL:
+            said[at, at] = (word, [])
+    return "; ".join(
+        f"'{word.text}' {word.probability:.0%}" + (f", or '{', '.join(others)}'" if others else "")
+        for _, (word, others) in sorted(said.items(), key=lambda one: one[0])
+        if word.start < item.end and item.start < word.end
+    )
 
 
 def _cautions(item: Item, desk: Desk) -> list[str]:
@@ -276,7 +312,10 @@ def _sign(desk: Desk) -> None:
 
 
 def tell_signed(place: Place, lines: int) -> None:
-    typer.echo(f"  {lines} signed: {place.waiting.draft.note.name or 'note'}, job {place.waiting.job.code}")
+    note = place.waiting.draft.note
+    typer.echo(f"  {lines} signed: {note.name or 'note'}, job {place.waiting.job.code}")
+    for row in remark_lines(note.remarks, indent=6):
+        typer.echo(row)
 
 
 def _farewell(desk: Desk) -> None:
@@ -287,7 +326,9 @@ def _farewell(desk: Desk) -> None:
 
 
 def list_waiting(desk: Desk) -> None:
-    """What waits, one row a line, what needs eyes first."""
+    """What waits, one row a line, what needs eyes first, below what must be known of the recordings."""
+    for row in recordings_first(desk):
+        typer.echo(row)
     for note_id, line in desk.queue():
         place = desk.places[note_id]
         looks = "; ".join(rv.reasons_to_look(line.item))
@@ -307,5 +348,6 @@ def waiting_json(desk: Desk) -> Iterator[dict[str, Any]]:
             "job": place.waiting.job.code,
             "line": line.number,
             "look": list(rv.reasons_to_look(line.item)),
+            "remarks": list(note.remarks),
             "item": item_to_json(line.item, note.text),
         }

@@ -159,6 +159,13 @@ def note_heading(draft: Draft, job: str = "", vehicle: str = "") -> str:
     return paint(" | ".join(part for part in parts if part), "strong")
 
 
+def remark_lines(remarks: Iterable[str], *, indent: int = 4) -> list[str]:
+    """What must be known of a recording, one remark a paragraph, in the tone of what needs a look."""
+    lead = " " * (indent - 2)
+    rows = [row for one in remarks for row in wrap(one, indent, first=f"{lead}! ").splitlines()]
+    return [paint(row, "look") for row in rows]
+
+
 def draft_lines(draft: Draft, catalogue: Catalogue | None, heading: str) -> list[str]:
     """The whole draft sheet for the screen, with its cautions and who has the last word."""
     from cleansheet.review import reasons_to_look, start

@@ -10,14 +10,15 @@ import typer
 
 from .common import JournalOption, JsonOption, print_json, the_catalogue, the_journal
 from .paint import paint, wrap
-from .records import record_json, said_line, table_lines
+from .records import MOST_REMARKS, record_json, recording_lines, said_line, table_lines
 from .screen import name_of, quantity_words
+from .unreviewed import lines_waiting
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from cleansheet.catalogue import Catalogue
-    from cleansheet.journal import Job, Record, Standing, Waiting
+    from cleansheet.journal import Job, Record, Recording, Standing
 
 _WORDS = {
     "failed": ("FAILED", "bad"),
@@ -42,18 +43,19 @@ def show(
 
     Example: cleansheet show 2026-001
     """
-    from cleansheet.journal import need_job, of_job, standing, waiting
+    from cleansheet.journal import need_job, of_job, recordings, standing, waiting
 
     catalogue = the_catalogue()
     with the_journal(journal) as book:
         found = need_job(book, job)
         records = of_job(book, found.id)
         drafts = waiting(book, job=found.code)
+        heard = recordings(book, (record.note_id for record in records))
     unreviewed = len(drafts)
     now = datetime.now().astimezone().replace(tzinfo=None)
     stands = standing(records, catalogue, now, waiting=lines_waiting(drafts))
     if json_:
-        print_json(job_json(found, records, stands, unreviewed))
+        print_json(job_json(found, records, stands, unreviewed, heard))
         return
     typer.echo("\n".join(job_lines(found, records, stands, unreviewed, catalogue)))
     if lines and records:
@@ -64,6 +66,8 @@ def show(
             typer.echo(row)
             if words:
                 typer.echo(said_line(record))
+    for row in recording_lines(heard, most=None if words else MOST_REMARKS):
+        typer.echo(row)
     typer.echo(paint(wrap(catalogue.authority, 0), "dim"))
 
 
@@ -95,19 +99,6 @@ def job_lines(
             )
 
 
-def lines_waiting(drafts: Sequence[Waiting]) -> dict[str, int]:
-    """How many lines on each part are neither signed nor dropped yet."""
-    from cleansheet import review
-
-    count: dict[str, int] = {}
-    for draft in drafts:
-        for line in review.play(draft.draft, draft.steps).lines:
-            part = line.item.component
-            if part is not None and line.state in (review.OPEN, review.KEPT):
-                count[part] = count.get(part, 0) + 1
-    return count
-
-
 def left_words(left: timedelta) -> str:
     """How long is left, or how long it is over: "12 min left", "over by 2 h 5 min"."""
     minutes = round(abs(left.total_seconds()) / 60)
@@ -133,8 +124,11 @@ def _system_lines(stands: Standing, catalogue: Catalogue) -> Iterator[str]:
             yield wrap(f"untested: {names}", 6, first="  - ")
 
 
-def job_json(job: Job, records: list[Record], stands: Standing, unreviewed: int) -> dict[str, Any]:
+def job_json(
+    job: Job, records: list[Record], stands: Standing, unreviewed: int, heard: Sequence[Recording] = ()
+) -> dict[str, Any]:
     """The job for other programs: its head, its standing, its lines."""
+    remarks = {one.note_id: one.remarks for one in heard}
     return {
         "job": asdict(job),
         "not_reviewed": unreviewed,
@@ -171,5 +165,5 @@ def job_json(job: Job, records: list[Record], stands: Standing, unreviewed: int)
             }
             for one in stands.timed
         ],
-        "lines": [record_json(record) for record in records],
+        "lines": [record_json(record, remarks.get(record.note_id, ())) for record in records],
     }

@@ -51,6 +51,14 @@ def take(
         list[str] | None, typer.Argument(help="Files, folders, or - for standard input; text or sound.")
     ] = None,
     mic: Annotated[bool, typer.Option("--mic", help="Record a note from the microphone and take it.")] = False,
+    microphone: Annotated[
+        str | None,
+        typer.Option(
+            "--microphone",
+            metavar="WHICH",
+            help="Record from this one: its number or name, see `cleansheet microphones`.",
+        ),
+    ] = None,
     vehicle: VehicleOption = None,
     job: JobOption = None,
     at: AtOption = None,
@@ -66,7 +74,7 @@ def take(
     Each note's draft sheet is printed. Nothing is in the journal before it is reviewed and signed. A note that was
     taken before is told, and not taken again.
 
-    With --mic a note is recorded until a key is pressed, or until 8 s of silence after speech. What was heard is read
+    With --mic a note is recorded until a key is pressed, or until 8 s of silence after speech, an hour at most. What was heard is read
     back above the draft, and the recording is kept in `recordings` beside the journal.
 
     Example: cleansheet take morning.txt bench.flac --vehicle aldern-camper
@@ -75,6 +83,9 @@ def take(
 
     from .hearing import Listening
 
+    if microphone is not None and not microphone.strip():
+        raise InputError("--microphone: name one, by its number or name; see: cleansheet microphones")
+    mic = mic or microphone is not None
     if mic and notes:
         raise InputError("give notes or --mic, not both")
     if not mic and not notes:
@@ -86,7 +97,7 @@ def take(
     catalogue = the_catalogue()
     given = find_sheet(vehicle, catalogue) if vehicle else None
     if mic:
-        paths = [_recorded(journal)]
+        paths = [_recorded(journal, microphone)]
     try:
         with the_journal(journal, create=True) as book:
             failed = _Taker(book, catalogue, given, job, name, when, listening, read_back=mic).all(paths)
@@ -100,13 +111,13 @@ def take(
         raise typer.Exit(failed)
 
 
-def _recorded(journal: Path | None) -> Path:
+def _recorded(journal: Path | None, microphone: str | None) -> Path:
     """A new recording in the folder beside the journal; the journal itself is not opened while somebody speaks."""
     from cleansheet.journal import default_path
 
     from .hearing_mic import record_note
 
-    return record_note((journal or default_path()).parent / "recordings")
+    return record_note((journal or default_path()).parent / "recordings", microphone)
 
 
 class _Taker:
@@ -127,6 +138,7 @@ class _Taker:
         self.book, self.catalogue, self.given, self.job = book, catalogue, given, job
         self.who, self.at, self.listening, self.read_back = who, at, listening, read_back
         self.taken = 0
+        self.names: tuple[str, ...] | None = None
 
     def all(self, paths: list[Path]) -> int | None:
         """Take each note; one that cannot be used is told and does not stop the rest. The first failure's exit code."""
@@ -158,6 +170,7 @@ class _Taker:
             at=self.at,
             listening=self.listening,
             vehicle=self.given[2] if self.given else None,
+            expected=self._expected(),
             known=self._known,
             keep_in=self.book.path.parent / "sound",
         )
@@ -189,6 +202,15 @@ class _Taker:
 
             heading += "\n" + wrap(f'"{note.text}"', 2)
         typer.echo("\n".join(draft_lines(drafted, self.catalogue, heading)) + "\n")
+
+    def _expected(self) -> tuple[str, ...]:
+        """What is open on the job that is given, asked once: nothing that is taken here is signed meanwhile."""
+        if self.names is None:
+            from .expecting import open_names
+
+            vehicle = self.given[0] if self.given else None
+            self.names = open_names(self.book, self.catalogue, job=self.job, vehicle=vehicle)
+        return self.names
 
     def _known(self, sha256: str) -> bool:
         from cleansheet.journal import already_taken

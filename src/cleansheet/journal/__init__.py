@@ -37,6 +37,7 @@ from .jobs import (
     vehicles,
 )
 from .query import Known, parse_query
+from .recordings import Recording, recordings
 from .renames import note_rename, said_twice
 from .rows import Record
 from .standing import Standing, standing
@@ -54,6 +55,7 @@ __all__ = [
     "Line",
     "Query",
     "Record",
+    "Recording",
     "Revision",
     "Series",
     "Span",
@@ -85,6 +87,7 @@ __all__ = [
     "open_journal",
     "parse_query",
     "record",
+    "recordings",
     "reopen_job",
     "restore",
     "revise",

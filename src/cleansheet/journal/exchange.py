@@ -32,7 +32,12 @@ _TABLES = {
     "renames": "id",
 }
 # Kept as text in the table, written as what it is.
-_JSON = {"notes": ("words",), "drafts": ("draft", "steps"), "items": ("flags", "rest", "drafted"), "earlier": ("row",)}
+_JSON = {
+    "notes": ("words", "remarks"),
+    "drafts": ("draft", "steps"),
+    "items": ("flags", "rest", "drafted"),
+    "earlier": ("row",),
+}
 
 
 def export_lines(journal: Journal) -> Iterator[str]:

@@ -112,6 +112,7 @@ def _insert_note(db: Any, journal: Journal, note: Note, job: Job, *, who: str, a
         "text": note.text,
         "text_sha256": text_hash(note.text),
         "words": compact(words) if words else None,
+        "remarks": compact(list(note.remarks)) if note.remarks else None,
         "sound": sound,
     }
     return insert(db, "notes", row)
@@ -127,14 +128,22 @@ def _visit(db: Any, journal: Journal, job: Job, day: str) -> int:
 
 
 _WAITING = (
-    "SELECT d.*, n.sha256, n.source, n.name, n.recorded_at, n.taken_at, n.taken_by, n.text, n.words, n.sound, "
+    "SELECT d.*, n.sha256, n.source, n.name, n.recorded_at, n.taken_at, n.taken_by, n.text, n.words, n.remarks, n.sound, "
     "v.job_id FROM drafts d JOIN notes n ON n.id = d.note_id JOIN visits v ON v.id = n.visit_id"
 )
 
 
-def waiting(journal: Journal, *, job: str | None = None) -> list[Waiting]:
-    """Every draft not reviewed yet, oldest note first; of one job if its code is given."""
-    where, values = "WHERE d.state = 'open'", []
+def waiting(journal: Journal, *, job: str | None = None, parts: Sequence[str] = ()) -> list[Waiting]:
+    """Every draft not reviewed yet, oldest note first; of one job if its code is given.
+
+    With `parts` only those in which the id of one of these components stands anywhere.
+    """
+    where = "WHERE d.state = 'open'"
+    values: list[Any] = []
+    if parts:
+        # a quick look at the text, so that a thousand other drafts need not be opened
+        where += f" AND ({' OR '.join(['instr(d.draft || d.steps, ?)'] * len(parts))})"
+        values += [f'"{part}"' for part in parts]
     if job is not None:
         where += " AND v.job_id = ?"
         values.append(need_job(journal, job).id)
@@ -169,8 +178,8 @@ def _waiting_of(journal: Journal, row: Any) -> Waiting:
 
 def note_json(row: Any) -> dict[str, Any]:
     """A row of `notes` in the draft sheet's form."""
-    words = json.loads(row["words"]) if row["words"] else []
-    return {**{key: row[key] for key in ("text", "source", "recorded_at", "sha256", "name")}, "words": words}
+    lists = {key: json.loads(row[key]) if row[key] else [] for key in ("words", "remarks")}
+    return {**{key: row[key] for key in ("text", "source", "recorded_at", "sha256", "name")}, **lists}
 
 
 def note_of(journal: Journal, note_id: int) -> Note:

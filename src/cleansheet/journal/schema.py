@@ -15,6 +15,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from .second import search_and_seals
+from .third import recording_remarks
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -141,4 +142,4 @@ def _first_tables(db: Any) -> None:
 
 
 # One function a version; the file's version is how many of them it has been through.
-MIGRATIONS: tuple[Callable[[Any], None], ...] = (_first_tables, search_and_seals)
+MIGRATIONS: tuple[Callable[[Any], None], ...] = (_first_tables, search_and_seals, recording_remarks)

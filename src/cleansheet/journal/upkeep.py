@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 import sqlite3
 from contextlib import closing
@@ -12,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from cleansheet.files import sha256_of
 from cleansheet.terms import InputError, JournalError
 
 from .intake import text_hash
@@ -230,10 +230,11 @@ def _sounds(journal: Journal) -> Iterator[str]:
         path = Path(row["sound"])
         if not path.is_file():
             yield f"note {row['id']}: its recording is not there ({path})"
-        elif _sha256(path) != row["sha256"]:
+            continue
+        try:
+            digest = sha256_of(path)
+        except InputError as err:
+            yield f"note {row['id']}: its recording {err}"
+            continue
+        if digest != row["sha256"]:
             yield f"note {row['id']}: its recording is not the one that was taken ({path})"
-
-
-def _sha256(path: Path) -> str:
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()

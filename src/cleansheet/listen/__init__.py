@@ -1,7 +1,7 @@
 """Sound to words: decoding, speech weights, the recogniser, and what it is told to expect. Offline (docs/speech.md)."""
 
 from .listening import listen
-from .microphone import record
+from .microphone import Microphone, microphones, record, the_microphone
 from .weights import (
     WeightsState,
     default_weights,
@@ -13,13 +13,16 @@ from .weights import (
 )
 
 __all__ = [
+    "Microphone",
     "WeightsState",
     "default_weights",
     "fetch_weights",
     "listen",
+    "microphones",
     "ready_weights",
     "record",
     "set_default_weights",
     "states",
+    "the_microphone",
     "verify_weights",
 ]

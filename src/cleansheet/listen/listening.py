@@ -7,13 +7,14 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+from cleansheet.files import sha256_of
 from cleansheet.terms import InputError, Note, Word
 
 from . import hints
 from .choice import trade
 from .ear import Ear
 from .hearing import hear
-from .sound import RATE, Sound, open_sound, sha256_of
+from .sound import RATE, Sound, open_sound
 from .stretches import CutSettings, stretches
 from .transcripts import Finished, KeptWord, Transcript, key
 from .weights import default_weights, ready_weights
@@ -31,6 +32,7 @@ def listen(
     threads: int | None = None,
     vehicle: Any = None,
     names: Iterable[str] = (),
+    expected: Iterable[str] = (),
     progress: Progress | None = None,
     partial: bool = False,
     keep: bool = True,
@@ -45,6 +47,8 @@ def listen(
         device: "auto", "cpu" or "cuda".
         threads: CPU threads, by default as many as there are cores, at most 8.
         names: the shop's own names for parts.
+        expected: names of tests and parts that the recording is likely to hold, such as those still open on its job; told
+            first, as many as fit.
         progress: called with seconds done and seconds in all (None where the file does not say).
         partial: take what can be read of a file that is cut off, instead of raising.
         keep: use and keep transcripts in the user's cache folder, so that the same sound is not recognised twice.
@@ -59,7 +63,7 @@ def listen(
     digest = sha256_of(path)
     set_name = weights or default_weights()
     folder = ready_weights(set_name)
-    own_names = tuple(names)
+    own_names = (*expected, *names)
     cut = CutSettings()
     kept = None
     if keep:

@@ -7,7 +7,6 @@ is left out, and one that is the other's mirror image is turned round, because t
 
 from __future__ import annotations
 
-import hashlib
 import struct
 import warnings
 from dataclasses import dataclass, field
@@ -99,17 +98,6 @@ def open_sound(path: Path) -> Sound:
         raise InputError(f"{path}: is not a sound file that can be read, or is cut off ({_plain(fault)})") from fault
     except OSError as fault:
         raise InputError(f"{path}: cannot be read ({fault.strerror or fault})") from fault
-
-
-def sha256_of(path: Path) -> str:
-    digest = hashlib.sha256()
-    try:
-        with path.open("rb") as handle:
-            while block := handle.read(1 << 20):
-                digest.update(block)
-    except OSError as fault:
-        raise InputError(f"{path}: cannot be read ({fault.strerror or fault})") from fault
-    return digest.hexdigest()
 
 
 def recorded_at(path: Path, metadata: dict[str, str]) -> str:

@@ -25,8 +25,8 @@ Condition = Mapping[str, str | float]
 class Word:
     """A recognised word: `start`/`end` in the note's text, `start_s`/`end_s` seconds into the sound.
 
-    `heard` keeps other hearings of the same stretch, best first. One of a single word would replace this word; one of several
-    words stands beside each word of the run that it would replace.
+    `heard` keeps other hearings of the same stretch, best first. One that would replace a run of words stands beside each of
+    them: "150" beside both words of "one fifteen".
     """
 
     text: str
