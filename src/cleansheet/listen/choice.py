@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from .alike import Token, tokens
 from .hints import packaged_hints
+from .phrasing import packaged_phrasing
+from .soundalikes import SoundAlikes, phrases_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -27,6 +29,7 @@ TRADE_WORD = 0.5
 PART_NAMED = 0.5
 UNIT_FITS = 1.0
 UNIT_STRANGE = -1.5
+PHRASING = 0.2  # of the log probability as workshop talk
 SHARPNESS = 2.0  # how fast a rival's weight falls with its distance; above 1, because the scores are overconfident
 
 # what is measured, by canonical unit (`alike.UNITS`)
@@ -83,6 +86,7 @@ class Trade:
     measured: Mapping[str, frozenset[str]]
     units: Mapping[str, tuple[str, ...]]
     pattern: re.Pattern[str] | None
+    alikes: SoundAlikes = field(default_factory=lambda: SoundAlikes(()))
 
     def parts_in(self, text: str) -> list[str]:
         """The names of parts in a text, longest first where they overlap."""
@@ -92,7 +96,7 @@ class Trade:
 def trade(catalogue: Any, names: Iterable[str] = ()) -> Trade:
     """The catalogue's names and units, ready for weighing wordings; without a catalogue, the packaged words alone."""
     words = {word for name in names for word in _words(name)} | set(packaged_hints()["trade_words"])
-    words |= {word for name in packaged_hints()["names"] for word in _words(name)}
+    words |= {word for name in packaged_hints()["tellings"][0]["names"] for word in _words(name)}
     measured: dict[str, set[str]] = {}
     units: dict[str, dict[str, None]] = {}
     for component in catalogue.components.values() if catalogue is not None else ():
@@ -110,6 +114,7 @@ def trade(catalogue: Any, names: Iterable[str] = ()) -> Trade:
         {name: frozenset(kinds) for name, kinds in measured.items()},
         {name: tuple(spoken) for name, spoken in units.items()},
         pattern,
+        SoundAlikes(phrases_of(catalogue)) if catalogue is not None else SoundAlikes(()),
     )
 
 
@@ -161,7 +166,11 @@ def ranked(groups: Iterable[list[Guess]], known: Trade) -> list[Rival]:
         return []
     # scores are means per token; a common length makes them sums, so that a short wording does not win by shortness
     length = sum(len(guess.tokens) for guess in best.values()) / len(best)
-    values = {text: guess.score * length + worth(text, known) for text, guess in best.items()}
+    said = packaged_phrasing()
+    values = {
+        text: guess.score * length + worth(text, known) + PHRASING * said.log_probability(text)
+        for text, guess in best.items()
+    }
     top = max(values.values())
     weights = {text: math.exp((value - top) / SHARPNESS) for text, value in values.items()}
     whole = sum(weights.values())
