@@ -19,16 +19,17 @@ from .sound import RATE, Samples
 from .soundalikes import proposals
 from .transcripts import KeptWord
 
-RIVAL_WORTH_SHOWING = 0.1  # of all weight
+RIVAL_WORTH_SHOWING = 0.12  # of all weight
 MOST_RIVALS = 4
 FAIR_SCORE = -0.45  # mean log probability at which a stretch's numbers are as good as doubtful
 UNIT_MARGIN = 6.0  # natural log units that a fitting unit may be less likely than a strange one
 DOUBTFUL = 0.3  # ceiling for the probability of words that may be made up
 FLAGGED = 0.45
+DISSENT = 2.0  # the power of the share of wordings that agree
 UNTOLD = Context()  # what the recogniser was told costs it most of an alignment's time
 MOST_PUT_IN = 2  # phrases of the trade in one stretch
-PHRASING_SHARE = 0.7  # what a natural log unit of phrasing counts against one of the sound
-LEAST_VALUE = 1.0
+PHRASING_SHARE = 1.0  # what a natural log unit of phrasing counts against one of the sound
+LEAST_VALUE = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +114,7 @@ def _weigh(kept: list[KeptWord], words: tuple[HeardWord, ...], rivals: list[Riva
         if token.kind == "word":
             continue
         for at in range(token.first, token.last):
-            support = max(0.0, 1.0 - against[at]) ** 2
+            support = max(0.0, 1.0 - against[at]) ** DISSENT
             kept[at] = replace(kept[at], probability=min(support, quality), heard=tuple(others[at]))
 
 
