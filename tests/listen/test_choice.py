@@ -55,6 +55,10 @@ STRANGE = [
     ("oil pressure four bar at three thousand rpm", []),
     ("compression one forty five, one fifty psi", []),
     ("it rained for ten gallons", []),
+    ("valve clearance is eight minutes", [("8", "minute")]),
+    ("after ten minutes the fuel rail holds", []),
+    ("fuel rail 2.5 bar then 2.4 bar 10 minutes on", []),
+    ("dwell angle fifty two ohms", [("52", "ohm")]),
 ]
 
 

@@ -9,16 +9,16 @@ from cleansheet.read.parts import find_parts
 from cleansheet.read.words import words
 
 MISHEARD = [
-    ("The altimeter gives fourteen point two volts", "altimeter", "alternator"),
+    ("The alter nater gives fourteen point two volts", "alter nater", "alternator"),
     ("Thermos that opens at eighty eight degrees", "Thermos that", "thermostat"),
     ("Fuel pomp pulls 6 amps", "Fuel pomp", "fuel-pump"),
     ("the roader arm is 5 kilohms", "roader arm", "rotor-arm"),
     ("erth stratt drops 40 millivolts", "stratt", "ground-strap"),
 ]
 NOT_MISHEARD = [
-    "The altimeter is broken",  # no reading
-    "The altimeter opens at 15 psi",  # an alternator is not measured in psi
-    "Altimeter beside the battery, 12.4 volts",  # a part is named
+    "The alter nater is broken",  # no reading
+    "The alter nater opens at 15 psi",  # an alternator is not measured in psi
+    "Alter nater beside the battery, 12.4 volts",  # a part is named
     "Brunmoor estate, 12 volts",  # a place, sounds like no part
     "saw Mr Alterman at 12 volts",  # a name, by its capital
     "the meter shows 12 volts",  # words of the talk
@@ -46,7 +46,7 @@ def test_no_part_is_made_of_other_words(names, text):
 
 
 def test_a_part_found_by_its_sound_is_flagged_and_says_why():
-    (item,) = draft(typed_note("The altimeter gives fourteen point two volts"), load()).items
+    (item,) = draft(typed_note("The alter nater gives fourteen point two volts"), load()).items
     assert item.component == "alternator"
     assert "low_confidence_words" in item.flags
     assert any("misheard" in reason for reason in item.why)

@@ -26,11 +26,12 @@ if TYPE_CHECKING:
 
     from .words import Tok
 
-NEAR_ENOUGH = 0.24  # of the name's sounds
+NEAR_ENOUGH = 0.2  # of the name's sounds
 CLEARLY = 0.08  # how much farther the next part must be
 LEAST_SOUNDS = 4
 MOST_WORDS = 3
 _BEFORE, _AFTER = 9, 5  # words around a reading in which its part is looked for
+_VOWELS = frozenset("aeiouy")
 _ARTICLES = frozenset({"a", "an", "and", "o", "oh"})  # "alternate a"
 _STOPS = frozenset(".;?!")
 
@@ -109,8 +110,8 @@ def find_misheard(
     """Misheard parts from left to right. `taken` are the words that belong to a named part, `words` those of parts' names."""
     strange = [
         i for i, tok in enumerate(toks)
-        if tok.kind == WORD and len(tok.low) > 2 and i not in taken and tok.low.removesuffix("'s") not in words
-        and tok.low not in talk() and (tok.low == tok.text or _opens(toks, i))
+        if tok.kind == WORD and len(tok.low) > 2 and i not in taken and _is_strange(tok.low, words)
+        and (tok.low == tok.text or _opens(toks, i))
     ]  # fmt: skip
     if not strange:
         return
@@ -125,6 +126,12 @@ def find_misheard(
         if best is not None:
             done = best.last
             yield best
+
+
+def _is_strange(low: str, words: frozenset[str]) -> bool:
+    """Whether a word is neither of a part's name nor of the talk; letters said one by one ("tts") are nobody's mishearing."""
+    bare = low.removesuffix("'s")
+    return not (bare in words or bare in talk() or low in talk()) and not _VOWELS.isdisjoint(bare)
 
 
 def _opens(toks: Sequence[Tok], i: int) -> bool:
