@@ -55,6 +55,10 @@ STRANGE = [
     ("oil pressure four bar at three thousand rpm", []),
     ("compression one forty five, one fifty psi", []),
     ("it rained for ten gallons", []),
+    ("valve clearance is eight minutes", [("8", "minute")]),
+    ("after ten minutes the fuel rail holds", []),
+    ("fuel rail 2.5 bar then 2.4 bar 10 minutes on", []),
+    ("dwell angle fifty two ohms", [("52", "ohm")]),
 ]
 
 
@@ -71,7 +75,7 @@ def test_units_to_try_are_those_of_the_named_part(known):
     assert "volts" not in units
 
 
-TOLD = (Context(hotwords="fuel rail, injector", prompt=packaged_hints()["sentences"]),)
+TOLD = (Context(hotwords="fuel rail, injector", prompt=packaged_hints()["tellings"][0]["sentences"]),)
 DOUBTS = [
     (guess("coil primary point seven ohms"), 3.0, None),
     (guess(""), 3.0, None),
@@ -102,10 +106,10 @@ def test_what_is_told_stays_within_the_window_and_puts_the_shops_names_first():
     def count(text):
         return len(text.split())
 
-    first, second = contexts(count, catalogue=load(), names=["big black box", "the thing"])
-    assert first.hotwords.startswith("big black box, the thing, ")
-    assert second.hotwords.startswith("big black box, the thing, ")
-    assert all(count(one.hotwords) + count(one.prompt) <= 223 for one in (first, second))
+    told = contexts(count, catalogue=load(), names=["big black box", "the thing"])
+    assert len(told) == 3
+    assert all(one.hotwords.startswith("big black box, the thing, ") for one in told)
+    assert all(count(one.hotwords) + count(one.prompt) <= 223 for one in told)
 
 
 def test_names_are_cut_at_the_limit_and_said_once():
@@ -113,6 +117,5 @@ def test_names_are_cut_at_the_limit_and_said_once():
 
 
 def test_no_figure_with_a_unit_sign_is_told():
-    hints = packaged_hints()
-    for text in (hints["sentences"], hints["other_sentences"]):
-        assert not any(character.isdigit() for character in text)
+    for telling in packaged_hints()["tellings"]:
+        assert not any(character.isdigit() for character in telling["sentences"] + " ".join(telling["names"]))

@@ -9,14 +9,22 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
+
+from cleansheet.catalogue.test_words import test_words
 
 from .alike import Token, tokens
 from .hints import packaged_hints
+from .phrasing import packaged_phrasing
+from .soundalikes import SoundAlikes, phrases_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
+
+    from cleansheet.catalogue import Catalogue
 
     from .ear import Guess
 
@@ -27,6 +35,7 @@ TRADE_WORD = 0.5
 PART_NAMED = 0.5
 UNIT_FITS = 1.0
 UNIT_STRANGE = -1.5
+PHRASING = 0.3  # of the log probability as workshop talk
 SHARPNESS = 2.0  # how fast a rival's weight falls with its distance; above 1, because the scores are overconfident
 
 # what is measured, by canonical unit (`alike.UNITS`)
@@ -38,6 +47,7 @@ MEASURES = {
     "minute": "time", "second": "time",
 }  # fmt: skip
 ALWAYS_FITS = frozenset({"time", "speed", "angle or temperature"})  # conditions, said with any reading
+TIME_WORDS = frozenset({"after", "for", "in", "within", "every", "took", "takes", "last", "over", "by", "ran", "then"})
 # words that follow a number without being its misheard unit
 SMALL_WORDS = frozenset(
     (
@@ -83,6 +93,7 @@ class Trade:
     measured: Mapping[str, frozenset[str]]
     units: Mapping[str, tuple[str, ...]]
     pattern: re.Pattern[str] | None
+    alikes: SoundAlikes = field(default_factory=lambda: SoundAlikes(()))
 
     def parts_in(self, text: str) -> list[str]:
         """The names of parts in a text, longest first where they overlap."""
@@ -92,17 +103,15 @@ class Trade:
 def trade(catalogue: Any, names: Iterable[str] = ()) -> Trade:
     """The catalogue's names and units, ready for weighing wordings; without a catalogue, the packaged words alone."""
     words = {word for name in names for word in _words(name)} | set(packaged_hints()["trade_words"])
-    words |= {word for name in packaged_hints()["names"] for word in _words(name)}
+    words |= {word for name in packaged_hints()["tellings"][0]["names"] for word in _words(name)}
     measured: dict[str, set[str]] = {}
     units: dict[str, dict[str, None]] = {}
-    for component in catalogue.components.values() if catalogue is not None else ():
-        for name in (component.name, *component.also):
-            words |= _words(name)
-            for test in catalogue.tests_of(component.id):
-                kind, spoken = UCUM.get(test.unit, (None, ()))
-                if kind is not None:
-                    measured.setdefault(name.lower(), set()).add(kind)
-                    units.setdefault(name.lower(), {}).update(dict.fromkeys(spoken))
+    for name, unit in _measured(catalogue) if catalogue is not None else ():
+        words |= _words(name)
+        kind, spoken = UCUM.get(unit, (None, ()))
+        if kind is not None:
+            measured.setdefault(name.lower(), set()).add(kind)
+            units.setdefault(name.lower(), {}).update(dict.fromkeys(spoken))
     longest_first = sorted(measured, key=len, reverse=True)
     pattern = re.compile(rf"\b(?:{'|'.join(map(re.escape, longest_first))})\b", re.IGNORECASE) if measured else None
     return Trade(
@@ -110,7 +119,24 @@ def trade(catalogue: Any, names: Iterable[str] = ()) -> Trade:
         {name: frozenset(kinds) for name, kinds in measured.items()},
         {name: tuple(spoken) for name, spoken in units.items()},
         pattern,
+        SoundAlikes(phrases_of(catalogue)) if catalogue is not None else SoundAlikes(()),
     )
+
+
+def _measured(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
+    """What is measured in which unit (UCUM): each name of a part with all its tests, each phrase that names one test."""
+    for component in catalogue.components.values():
+        for name in (component.name, *component.also):
+            yield name, ""
+            for test in catalogue.tests_of(component.id):
+                yield name, test.unit
+    said = [
+        (says, test_id) for test_id, words in test_words().items() for says in words.says if test_id in catalogue.tests
+    ]
+    often = Counter(says for says, _ in said)
+    for says, test_id in said:
+        if often[says] == 1 and len(says) > 4:
+            yield says, catalogue.tests[test_id].unit
 
 
 def _words(name: str) -> set[str]:
@@ -161,12 +187,26 @@ def ranked(groups: Iterable[list[Guess]], known: Trade) -> list[Rival]:
         return []
     # scores are means per token; a common length makes them sums, so that a short wording does not win by shortness
     length = sum(len(guess.tokens) for guess in best.values()) / len(best)
-    values = {text: guess.score * length + worth(text, known) for text, guess in best.items()}
+    said = packaged_phrasing()
+    values = {
+        text: guess.score * length + worth(text, known) + PHRASING * said.log_probability(text)
+        for text, guess in best.items()
+    }
     top = max(values.values())
     weights = {text: math.exp((value - top) / SHARPNESS) for text, value in values.items()}
     whole = sum(weights.values())
     order = sorted(best, key=lambda text: -values[text])
     return [Rival(best[text], weights[text] / whole) for text in order]
+
+
+def _is_a_time(found: list[Token], at: int) -> bool:
+    """Whether the number at a place may be a time: "after", "for" or the like before it, or another reading beside it."""
+    if any(token.form in TIME_WORDS for token in found[max(0, at - 3) : at]):
+        return True
+    pairs = pairwise(found)
+    return any(
+        one.kind == "number" and unit.kind == "unit" and MEASURES.get(unit.form) != "time" for one, unit in pairs
+    )
 
 
 def strange_units(text: str, known: Trade) -> list[tuple[Token, Token | None, tuple[str, ...]]]:
@@ -184,7 +224,7 @@ def strange_units(text: str, known: Trade) -> list[tuple[Token, Token | None, tu
         after = found[at + 1] if at + 1 < len(found) else None
         if after is not None and after.kind == "unit":
             kind = MEASURES.get(after.form)
-            if kind in kinds or kind in ALWAYS_FITS:
+            if kind in kinds or (kind in ALWAYS_FITS and (kind != "time" or _is_a_time(found, at))):
                 continue
             out.append((token, after, (*units, "minutes")))  # a time may be said with any reading
             continue

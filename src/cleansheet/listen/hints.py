@@ -25,20 +25,18 @@ def packaged_hints() -> dict[str, Any]:
 
 def contexts(
     count: Callable[[str], int], *, catalogue: Any = None, vehicle: Any = None, names: Iterable[str] = ()
-) -> tuple[Context, Context]:
-    """Two tellings of what to expect, each within the recogniser's text window as `count` counts tokens.
+) -> tuple[Context, ...]:
+    """Three tellings of what to expect, each within the recogniser's text window as `count` counts tokens.
 
     The shop's own `names` go first, then the parts that the vehicle's sheet has limits for and the usual list lacks.
     """
     hints = packaged_hints()
-    usual = {one.lower() for one in (*hints["names"], *hints["other_names"])}
+    tellings = [(one["names"], one["sentences"]) for one in hints["tellings"]]
+    usual = {name.lower() for names, _ in tellings for name in names}
     own = [" ".join(str(name).split()) for name in names]
     own += [name for name in _sheet_parts(catalogue, vehicle) if name.lower() not in usual]
     extra = listed(own, count, MOST_EXTRA_TOKENS)
-    return (
-        _context(count, extra, hints["names"], hints["sentences"]),
-        _context(count, extra, hints["other_names"], hints["other_sentences"]),
-    )
+    return tuple(_context(count, extra, usual_names, sentences) for usual_names, sentences in tellings)
 
 
 def _context(count: Callable[[str], int], extra: list[str], names: list[str], sentences: str) -> Context:

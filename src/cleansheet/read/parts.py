@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from cleansheet.units.data_files import packaged
 
 from .lexicon import Phrases
+from .misheard import Sounding, find_misheard
 from .words import WORD, Tok
 
 if TYPE_CHECKING:
@@ -87,6 +88,13 @@ class PartNames:
         self._real = frozenset(packaged("read", "real_words.yaml")["words"])
         self.systems = {component.id: component.system for component in catalogue.components.values()}
         self._near: dict[str, str | None] = {}
+        self.sounding = Sounding(catalogue, self._single_names(catalogue, data["also"]))
+
+    @staticmethod
+    def _single_names(catalogue: Catalogue, also: dict[str, list[str]]) -> list[tuple[str, str]]:
+        """(name, component) of every name that stands for one part alone."""
+        own = [(name, one.id) for one in catalogue.components.values() for name in (one.name, *one.also)]
+        return own + [(name, component_id) for component_id, names in also.items() for name in names]
 
     def near(self, word: str) -> str | None:
         """The word of a part's name that `word` is a near spelling of, or None.
@@ -145,7 +153,21 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         if last < len(toks) and toks[last].low in _PLUGGED and ids and ids[0] not in _NOT_PLUGGED:
             plugged, ids, last = ids[0], ("connector",), last + 1
         parts.append(Part(first, last, ids, how, name, plugged))
-    return _settle(parts, names)
+    return _settle(_with_misheard(toks, parts, names), names)
+
+
+def _with_misheard(toks: Sequence[Tok], parts: list[Part], names: PartNames) -> list[Part]:
+    """The parts with those that were written as other words; one of these replaces a bare "sensor" or "relay" in it."""
+    taken = {i for part in parts if part.how != SHARED for i in range(part.first, part.last)}
+    misheard = [
+        Part(one.first, one.last, (one.id,), HEARD, " ".join(tok.low for tok in toks[one.first : one.last]))
+        for one in find_misheard(toks, taken, names.words, names.sounding)
+    ]
+    if not misheard:
+        return parts
+    heard = {i for part in misheard for i in range(part.first, part.last)}
+    left = [part for part in parts if heard.isdisjoint(range(part.first, part.last))]
+    return sorted([*left, *misheard], key=lambda part: part.first)
 
 
 def _respelt(toks: Sequence[Tok], names: PartNames) -> Sequence[Tok]:

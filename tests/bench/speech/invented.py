@@ -1,6 +1,6 @@
 """Listen to sound that holds no reading, and count the readings made up.
 
-    python tests/bench/speech/invented.py FOLDER [--minutes N]
+    python tests/bench/speech/invented.py FOLDER [--minutes N] [--seed N]
 
 Silence, engine, compressor, impact wrench, fan, babble, music (chords by arithmetic) and radio talk (other voices, text
 without a reading), `minutes` in all. FOLDER takes the sounds. Prints figures with a unit, flagged and not, by kind.
@@ -30,6 +30,18 @@ TALK = [
     "The home side were lucky to come away with a draw, and the manager had no excuses after the whistle.",
     "If you have a story to tell about your first car, give us a ring, we would love to hear from you.",
     "She said the harvest had been poor this year, and that the price of bread was bound to go up again.",
+    "Coming up after the news, a gardener explains why your roses are sulking and what to do about it.",
+    "The ferry will not sail this afternoon because of the wind, so leave the car at home and take the train.",
+    "We asked people in the market square what they would do with a spare hour, and most of them said sleep.",
+    "The orchestra is looking for a second oboe, and no, you do not have to own a dinner jacket.",
+    "Police are asking anybody who saw a white horse on the bypass last night to get in touch.",
+    "That was the winner of our competition, and she is taking her mother to the seaside with the prize.",
+    "The school play is sold out, but there may be a few seats at the door if you come early and look hopeful.",
+    "Volunteers have painted the old station, and the trains, when there are any, will stop there again.",
+    "He was a quiet man who mended clocks, and half the village owed him for a spring or a hand.",
+    "Keep those letters coming, even the rude ones, because we read every one of them before the show.",
+    "The baker on the corner is closing after a lifetime of early mornings, and the queue went round the block.",
+    "If the cat will not come down from the tree, do not climb after it, because then we have two problems.",
 ]
 
 
@@ -50,20 +62,23 @@ def music(chance: np.random.Generator, length: int) -> np.ndarray:
     return out
 
 
-def sounds(seconds: int) -> dict[str, np.ndarray]:
-    chance = np.random.default_rng(7)
+VOICES = ("flite-rms", "flite-awb", "festival-kal", "espeak-gb")
+
+
+def sounds(seconds: int, seed: int) -> dict[str, np.ndarray]:
+    chance = np.random.default_rng(seed)
     length = seconds * RATE
-    voices = [say(text, "measuring", name) for text, name in zip(TALK, ["flite-rms", "flite-awb"] * 4, strict=True)]
+    voices = [say(text, "measuring", VOICES[at % len(VOICES)]) for at, text in enumerate(TALK)]
     radio = np.concatenate(voices * (length // sum(map(len, voices)) + 1))[:length]
     made = {
         "silence": 0.0005 * chance.standard_normal(length),
         "music": music(chance, length),
         "babble": babble(chance, length, voices),
         "radio talk": radio,
-        "radio talk through an engine": radio / np.std(radio) + noise("measuring", "engine", length, 3, voices),
+        "radio talk through an engine": radio / np.std(radio) + noise("measuring", "engine", length, seed + 1, voices),
     }
     for kind in ("engine", "compressor", "impact wrench", "fan"):
-        made[kind] = noise("measuring", kind, length, 5, voices)
+        made[kind] = noise("measuring", kind, length, seed + 2, voices)
     quiet = made.pop("silence")
     return {"silence": quiet, **{kind: 0.3 * one / np.max(np.abs(one)) for kind, one in made.items()}}
 
@@ -71,7 +86,8 @@ def sounds(seconds: int) -> dict[str, np.ndarray]:
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
-    parser.add_argument("--minutes", type=float, default=18.0)
+    parser.add_argument("--minutes", type=float, default=60.0)
+    parser.add_argument("--seed", type=int, default=11)
     asked = parser.parse_args()
 
     from cleansheet.catalogue import load
@@ -79,7 +95,7 @@ def main() -> None:
     from cleansheet.terms import InputError
 
     asked.folder.mkdir(parents=True, exist_ok=True)
-    made = sounds(int(asked.minutes * 60 / 9))
+    made = sounds(int(asked.minutes * 60 / 9), asked.seed)
     print(
         "| sound | seconds | words | figures with a unit | of these not flagged | any number |\n|---|---|---|---|---|---|"
     )

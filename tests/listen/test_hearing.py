@@ -1,0 +1,65 @@
+"""How sure a number is made by several tellings, and which words a wording takes from the trade."""
+
+import pytest
+
+from cleansheet.catalogue import load
+from cleansheet.listen.choice import trade
+from cleansheet.listen.ear import Guess
+from cleansheet.listen.hearing import AGREED, FLAGGED, _agree, _with_trade_words
+from cleansheet.listen.transcripts import KeptWord
+
+
+def kept(text, probability, heard=()):
+    return [KeptWord(word, 0.0, 0.0, probability, heard) for word in text.split()]
+
+
+def chances(text, probability, firsts, heard=()):
+    words = kept(text, probability, heard)
+    _agree(words, firsts)
+    return [word.probability for word in words]
+
+
+def test_a_number_that_every_telling_gives_is_trusted():
+    assert chances("gap is 35 thou", 0.2, ["Gap is thirty five thou.", "gap 35 thou"]) == [0.2, 0.2, AGREED, AGREED]
+
+
+def test_a_number_that_no_telling_gives_first_is_doubted():
+    assert chances("gap is 35 thou", 0.9, ["gap is 25 thou", "gap is 45 thou"]) == [0.9, 0.9, FLAGGED, 0.9]
+
+
+def test_where_the_tellings_differ_nothing_changes():
+    assert chances("gap is 35 thou", 0.2, ["gap is 35 thou", "gap is 45 thou"]) == [0.2, 0.2, 0.2, AGREED]
+
+
+def test_another_hearing_keeps_its_doubt():
+    assert chances("35 thou", 0.2, ["35 thou"], heard=("45",)) == [0.2, 0.2]
+
+
+class Sound:
+    """A recogniser that bears out the wording it was made with, and each other one by so much less."""
+
+    def __init__(self, said, less):
+        self.said, self.less = said, less
+
+    def log_probability(self, _encoded, text, _context):
+        return 0.0 if text == self.said else -self.less
+
+    def words_of(self, text):
+        return tuple(range(len(text.split())))
+
+
+@pytest.fixture(scope="module")
+def known():
+    return trade(load())
+
+
+def test_words_of_the_trade_are_put_in_where_the_sound_bears_them_out(known):
+    heard = Guess((1, 2), "Well angle is fifty two degrees.", -0.3, 0.0)
+    meant = _with_trade_words(Sound("dwell angle is fifty two degrees.", 1.0), None, heard, known)
+    assert meant.text == "dwell angle is fifty two degrees."
+    assert len(meant.tokens) == 6
+
+
+def test_words_of_the_trade_are_left_out_where_it_does_not(known):
+    heard = Guess((1, 2), "Well angle is fifty two degrees.", -0.3, 0.0)
+    assert _with_trade_words(Sound(heard.text, 40.0), None, heard, known) == heard
