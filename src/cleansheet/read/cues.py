@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 LIMITS = ("limit_before", "limit_after")
 FAMILIES = (
-    "hearsay", "hypothesis", "instrument", "correction", "forget", "second", "sized",
+    "hearsay", "hypothesis", "instrument", "correction", "forget", "second", "sized", "swing",
     "question", "puzzled", "suspect", "cleared", "symptom", "todo",
 )  # fmt: skip
 

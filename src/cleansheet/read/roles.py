@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 READING, EXPECTED, NEITHER = "reading", "expected", "neither"
 ROLES = (READING, EXPECTED, NEITHER)
 _IN_MIND = 40  # words back in which a cue of an earlier sentence still counts
+_SWUNG = 2  # words between what swings and the range that it swings through
 _DETERMINERS = frozenset(["a", "an", "the", "my", "our", "his", "her", "that", "this", "new", "old", "another", "each"])
 
 
@@ -74,6 +75,8 @@ def figure_features(
         features.append("about")
     if kind == "none":
         features.append(_bucket(quantity))
+        if _like_a_speed(quantity):
+            features.append("v=speed")
     _neighbours(features, words_at, toks, first, last, start, stop, kind)
     previous = figures[k - 1] if k else None
     following = figures[k + 1] if k + 1 < len(figures) else None
@@ -98,6 +101,12 @@ def figure_features(
     if scene.layout.unpunctuated:
         features.append("flat")
     return features
+
+
+def _like_a_speed(quantity: Quantity) -> bool:
+    """Whether a bare number is round like an engine speed: 1500, 3000, but not 1240."""
+    number = quantity.value
+    return number is not None and 500 <= number <= 9000 and number % 250 == 0
 
 
 def _bucket(quantity: Quantity) -> str:
@@ -149,8 +158,30 @@ def _neighbours(
             features.append(f"bracketed:{kind}")
     if toks[first].line:
         features.append("line")
+    _moved(features, before, after)
     if first > start and toks[first].glued and toks[first - 1].kind == SIGN:
         features.append(f"glued{toks[first - 1].low}")
+
+
+_FALLS = frozenset("dropped drops drop fell falls falling down lost loses sank sinks settled came bled".split())
+_LEFT = frozenset(
+    "set sets setting adjusted adjust closed opened turned wound tightened torqued tensioned reset gapped pumped took taken".split()
+)
+_NEVER_PAST = frozenset(["never", "not", "wouldn't", "didn't", "won't", "couldn't", "hardly"])
+
+
+def _moved(features: list[str], before: list[str], after: list[str]) -> None:
+    """What the number moved to, was put to, or never passed: "dropped to 6", "closed up to .65", "never above 66"."""
+    if not _FALLS.isdisjoint(before):
+        features.append("fell<")
+    if not _FALLS.isdisjoint(after):
+        features.append("fell>")
+    if not _LEFT.isdisjoint(before):
+        features.append("left<")
+    if not _NEVER_PAST.isdisjoint(before) and not {"above", "over", "past", "below", "under", "beyond"}.isdisjoint(
+        before
+    ):
+        features.append("never-past<")
 
 
 def _limits(
@@ -220,6 +251,8 @@ def _around(
             features.append("sized")
             if first > start and toks[first - 1].low in _DETERMINERS:
                 features.append("sized!")
+        elif family == "swing" and first - _SWUNG <= cue.last <= first:
+            features += ["swing", f"swing:{figures[k].quantity.is_range}"]
         elif family == "second" and previous_last <= cue.first < first and first - cue.last <= 1:
             features.append("second")
 
