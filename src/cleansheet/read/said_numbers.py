@@ -13,6 +13,7 @@ from .bearings import axle_said, condition_of, position_of
 from .conditions import again_words
 from .reasons import in_words
 from .roles import NEITHER, READING, in_workshop, kind_of
+from .unit_before import unit_from_before
 from .words import NUM, SIGN
 from .work import edges, parts_near, tests_near
 
@@ -154,6 +155,9 @@ def _number(work: Work, k: int, group: int | None) -> Mention:
                 quantity = replace(quantity, unit=unit)
     if quantity.unit is None and k:
         quantity = _unit_taken_over(work, work.figures[k - 1], figure, quantity)
+    if quantity.unit is None and role.label == READING:
+        unit = unit_from_before(work, k)
+        quantity = quantity if unit is None else replace(quantity, unit=unit)
     parts = parts_near(work, figure.first, figure.last, low_edge, high_edge, measured=True)
     tests = tests_near(work, figure.first, figure.last, low_edge, high_edge)
     context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
@@ -232,6 +236,7 @@ def _half_step(figure: Figure) -> float:
 def _share_units(mentions: list[Mention]) -> list[Mention]:
     """One unit for a whole list: members that have none take that of the list."""
     unit_of: dict[int, str] = {}
+    mentions = _without_mixed(mentions)
     for mention in mentions:
         if (
             mention.group is not None
@@ -249,3 +254,13 @@ def _share_units(mentions: list[Mention]) -> list[Mention]:
         else:
             out.append(mention)
     return out
+
+
+def _without_mixed(mentions: list[Mention]) -> list[Mention]:
+    """Lists whose members have several units are none: "coil 2 4.0 and 12.1k" is a primary and a secondary."""
+    units: dict[int, set[str]] = {}
+    for mention in mentions:
+        if mention.group is not None and mention.quantity is not None and mention.quantity.unit is not None:
+            units.setdefault(mention.group, set()).add(mention.quantity.unit)
+    mixed = {group for group, said in units.items() if len(said) > 1}
+    return [replace(mention, group=None) if mention.group in mixed else mention for mention in mentions]
