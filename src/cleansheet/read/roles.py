@@ -534,7 +534,7 @@ def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
             continue
         if toks[cue.first].low == "no" and cue.last < following.first and toks[cue.last].low not in _AFTER_NO:
             continue
-        return said_again or not scene.parts.within(figure.last, following.first)
+        return said_again or len(at_once) > 1 or not scene.parts.within(figure.last, following.first)
     return False
 
 
@@ -556,6 +556,9 @@ def label_figures(
     for k in range(len(figures) - 1):
         if k not in held and taken_back(scene, figures[k], figures[k + 1]):
             held[k], reasons[k] = NEITHER, "taken back"
+    for k in range(len(figures) - 1):
+        if k not in held and _speed_of(figures[k], figures[k + 1], scene.toks):
+            held[k], reasons[k] = NEITHER, "the engine speed of the number after it"
     for k in range(1, len(figures) - 2):
         if (
             reasons.get(k) == "taken back"
@@ -574,6 +577,20 @@ def label_figures(
         if group is not None:
             out[k] = of_list.setdefault(group, out[k])
     return _as_one(scene, figures, out, held)
+
+
+def _speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
+    """Whether a number is the engine speed at which the next was read: "three thousand revs fourteen point one"."""
+    if figure.quantity.unit not in {None, "{rev}/min"} or not _like_a_speed(figure.quantity):
+        return False
+    value, gap = following.quantity.value, toks[figure.last : following.first]
+    if value is None or value >= _NO_SPEED or value == int(value) or following.quantity.unit == "{rev}/min":
+        return False
+    return len(gap) <= 1 and all(tok.low == "," for tok in gap) and (figure.quantity.value or 0.0) >= _DRIVEN
+
+
+_NO_SPEED = 100  # what is read at a speed is a small number with decimals
+_DRIVEN = 1500  # and the speed none at which an engine idles
 
 
 def _pair(scene: Scene, figures: Sequence[Figure], k: int) -> bool:

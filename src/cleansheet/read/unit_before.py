@@ -17,6 +17,7 @@ _LINKS = frozenset([":", "=", "is", "was", "now", "at", "of", "about", "then", "
 _NAMED = 3  # words between a measure's name and its number
 _BEFORE = 12  # figures back in which the unit may have been said
 _PAIRED = 16  # words between the two numbers of a pair
+_TIGHT = 2  # words between two that have no unit either
 _ALIKE = 2.5  # how far apart two values of one measure may lie, as a factor
 
 
@@ -77,7 +78,8 @@ def _of_pair(work: Work, k: int) -> str | None:
         if first < 0 or first + 1 >= len(readings):
             continue
         one, two = (work.figures[readings[first]], work.figures[readings[first + 1]])
-        if two.first - one.last > _PAIRED:
+        bare = in_workshop(one).unit is None and in_workshop(two).unit is None
+        if not 0 < two.first - one.last <= (_TIGHT if bare else _PAIRED):
             continue
         for other in range(first - 2, -1, -1):
             a, b = work.figures[readings[other]], work.figures[readings[other + 1]]
@@ -96,10 +98,15 @@ def _of_pair(work: Work, k: int) -> str | None:
 
 def _of_value(work: Work, k: int) -> str | None:
     value = work.figures[k].quantity.value
-    if value is None or len(f"{value:g}".replace(".", "").strip("0")) < 2:
+    if value is None:
         return None
+    telling = len(f"{value:g}".replace(".", "").strip("0")) > 1
     for j in _earlier(work, k):
         quantity = in_workshop(work.figures[j])
-        if quantity.unit is not None and quantity.value == value:
+        if quantity.unit is None:
+            continue
+        if quantity.value == value:
             return quantity.unit
+        if not telling:
+            return None  # "0.9 ohm ... 1.2 mm ... 0.9" may be either
     return None

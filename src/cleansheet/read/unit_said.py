@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from .words import Tok
 
 _ALL = frozenset("all everything figures readings numbers values sizes clearances gaps these both lot".split())
+_LISTED = 3  # words between two numbers of a list
 _ENOUGH = 2  # bare numbers that such a unit holds for at least
 _CODES = frozenset(
     ["bar", "[psi]", "kPa", "mm", "[mil_i]", "[in_i]", "Ohm", "kOhm", "V", "mV", "A", "mA", "N.m", "Cel"]
@@ -46,5 +47,8 @@ def _held_until(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure], start: 
         if own is None:
             bare += 1
         elif own != unit and not figures[k].same_as_previous and toks[figures[k].first - 1].low != "(":
+            while k and figures[k].first - figures[k - 1].last <= _LISTED and figures[k - 1].quantity.unit is None:
+                k -= 1  # a list before it has its unit
+                bare -= 1
             return figures[k].first, bare
     return len(toks), bare
