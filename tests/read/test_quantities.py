@@ -48,7 +48,12 @@ def test_a_number_with_its_unit(text, quote, value, unit):
     assert figure.quantity.low <= value <= figure.quantity.high
 
 
-MINIMUM = [("wants .8 min.", 0.8), ("1.1 bar - 2.0 min.", 2.0), ("spec 1.5 min", 1.5), ("should read 3.0 mm, book 2.5 min", 2.5)]
+MINIMUM = [
+    ("wants .8 min.", 0.8),
+    ("1.1 bar - 2.0 min.", 2.0),
+    ("spec 1.5 min", 1.5),
+    ("should read 3.0 mm, book 2.5 min", 2.5),
+]
 
 
 @pytest.mark.parametrize(("text", "value"), MINIMUM)

@@ -42,7 +42,7 @@ def held(text):
 
 
 SAID = [
-    ("valve clearances all in millimetres one 0.25 two 0.28 belt 6 thou", [("one 0.25 two 0.28 belt", "mm")]),
+    ("valve clearances all in millimetres one 0.25 two 0.28 and the belt deflection 6 thou", [("one 0.25 two 0.28 and the belt deflection", "mm")]),
     ("In kPa because of the gauge: 1 1240 2 1210", [("because of the gauge: 1 1240 2 1210", "kPa")]),
     ("everything in bar one 2.9 two 2.8", [("one 2.9 two 2.8", "bar")]),
 ]

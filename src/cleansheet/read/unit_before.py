@@ -18,7 +18,8 @@ _NAMED = 3  # words between a measure's name and its number
 _BEFORE = 12  # figures back in which the unit may have been said
 _PAIRED = 16  # words between the two numbers of a pair
 _TIGHT = 2  # words between two that have no unit either
-_ALIKE = 2.5  # how far apart two values of one measure may lie, as a factor
+_ALIKE = 2.5  # how far apart two values of one measure may lie in a pair, as a factor
+_NAMESAKES = 10.0  # and two of the same name
 
 
 def unit_from_before(work: Work, k: int) -> str | None:
@@ -58,15 +59,15 @@ def _of_name(work: Work, k: int) -> str | None:
     for j in _earlier(work, k):
         unit = in_workshop(work.figures[j]).unit
         if unit is not None and _name_before(work, work.figures[j]) == name:
-            return unit
+            return unit if _close(work.figures[k], work.figures[j], _NAMESAKES) else None
     return None
 
 
-def _close(a: Figure, b: Figure) -> bool:
+def _close(a: Figure, b: Figure, factor: float = _ALIKE) -> bool:
     one, two = in_workshop(a).number, in_workshop(b).number
     if one is None or two is None or one * two <= 0:
         return False
-    return 1 / _ALIKE <= one / two <= _ALIKE
+    return 1 / factor <= one / two <= factor
 
 
 def _of_pair(work: Work, k: int) -> str | None:
