@@ -86,8 +86,8 @@ def _figure_at(toks: list[Tok], i: int, text: str | None) -> Figure | None:
     figure = figure_of(toks, piece)
     if figure.quantity.unit == "min" and _is_minimum(toks, figure):
         figure = figure_of(toks, replace(piece, hit=None, last=piece.number.last, unit_first=-1))
-        low = figure.quantity.value
-        return replace(figure, quantity=replace(figure.quantity, comparator=">=", low=low, high=None))
+        least = figure.quantity.value
+        return replace(figure, quantity=replace(figure.quantity, comparator=">=", low=least, high=None))
     return shared(figure, leading_unit(toks, i)) if piece.hit is None and not piece.thousand else figure
 
 

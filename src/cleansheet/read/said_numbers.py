@@ -156,8 +156,8 @@ def _number(work: Work, k: int, group: int | None) -> Mention:
     if quantity.unit is None and k:
         quantity = _unit_taken_over(work, work.figures[k - 1], figure, quantity)
     if quantity.unit is None and role.label == READING:
-        unit = unit_from_before(work, k)
-        quantity = quantity if unit is None else replace(quantity, unit=unit)
+        meant = unit_from_before(work, k)
+        quantity = quantity if meant is None else replace(quantity, unit=meant)
     parts = parts_near(work, figure.first, figure.last, low_edge, high_edge, measured=True)
     tests = tests_near(work, figure.first, figure.last, low_edge, high_edge)
     context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)

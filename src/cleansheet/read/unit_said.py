@@ -41,14 +41,20 @@ def units_said(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure]) -> list[
 
 
 def _held_until(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure], start: int, unit: str) -> tuple[int, int]:
-    bare = 0
-    for k in range(bisect_left(figures.firsts, start), len(figures)):
-        own = figures[k].quantity.unit
-        if own is None:
-            bare += 1
-        elif own != unit and not figures[k].same_as_previous and toks[figures[k].first - 1].low != "(":
-            while k and figures[k].first - figures[k - 1].last <= _LISTED and figures[k - 1].quantity.unit is None:
-                k -= 1  # a list before it has its unit
-                bare -= 1
-            return figures[k].first, bare
-    return len(toks), bare
+    """The word at which the unit ends, and how many bare numbers lie before it."""
+    begin = bisect_left(figures.firsts, start)
+    end = begin
+    while end < len(figures) and _allows(toks, figures[end], unit):
+        end += 1
+    if end == len(figures):
+        return len(toks), sum(figures[k].quantity.unit is None for k in range(begin, end))
+    while end > begin and figures[end].first - figures[end - 1].last <= _LISTED:
+        if figures[end - 1].quantity.unit is not None:
+            break
+        end -= 1  # a list before a number with another unit has that
+    return figures[end].first, sum(figures[k].quantity.unit is None for k in range(begin, end))
+
+
+def _allows(toks: list[Tok] | tuple[Tok, ...], figure: Figure, unit: str) -> bool:
+    own = figure.quantity.unit
+    return own is None or own == unit or figure.same_as_previous or toks[figure.first - 1].low == "("
