@@ -38,8 +38,9 @@ _CUED = re.compile(
 )
 # What a code may stand before: "F F stroke two one eight on the label".
 _ON = re.compile(
-    r"\b(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?(?:label|side|tag|plate|back|body|case|casing|casting|sticker|box|end|cap|top|front|barrel|flange))\b",
-    re.IGNORECASE,
+    r"""\b(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?
+    (?:label|side|tag|plate|back|body|case|casing|casting|sticker|box|end|cap|top|front|barrel|flange))\b""",
+    re.IGNORECASE | re.VERBOSE,
 )
 _LONGEST = 9  # words of a code said letter by letter
 # a person's number is no part's
@@ -158,7 +159,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     if (
         (letters and (digits or words_said >= 2))
         or words_said >= 4
-        or (words_said >= 2 and not digits and not letters and _alone(text, toks, last, cue))
+        or (words_said >= 2 and not digits and not letters and _alone(toks, last, cue))
         or (
             digits
             and len(re.sub(r"\D", "", code)) >= 4
@@ -172,7 +173,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     return None
 
 
-def _alone(text: str, toks: Sequence[Tok], end: int, cue: str) -> bool:
+def _alone(toks: Sequence[Tok], end: int, cue: str) -> bool:
     """Whether number words after "stamped" or "dated" are a code: no unit stands after them ("jets stamped one eighty")."""
     if not re.search(r"stamped|etched|engraved|dated|date code", cue):
         return False

@@ -83,7 +83,7 @@ def figure_features(
     following = figures[k + 1] if k + 1 < len(figures) else None
     near_start = max(start, previous.last if previous is not None else 0)
     near_stop = min(stop, following.first if following is not None else stop)
-    _limits(features, scene.cues, first, last, near_start, near_stop, start, kind)
+    _limits(features, toks, scene.cues, first, last, near_start, near_stop, start, kind)
     _around(features, scene.cues, figures, k, first, last, start, stop, toks)
     if previous is not None and layout.sentence_of[previous.first] == sentence:
         _pairing(features, toks, previous, figure, kind)
@@ -185,8 +185,12 @@ def _moved(features: list[str], before: list[str], after: list[str]) -> None:
         features.append("never-past<")
 
 
+_LIKENESS = frozenset([("as", "a"), ("like", "a")])
+
+
 def _limits(
     features: list[str],
+    toks: Sequence[Tok],
     cues: Row[Cue],
     first: int,
     last: int,
@@ -200,6 +204,8 @@ def _limits(
         if cue.family == "limit_before" and near_start <= cue.first and cue.last <= first:
             if cue.first == near_start and cue.last < first and cue.comparator and near_start > start:
                 continue  # "wants .8 min. 812 ohm": the bound of the number before
+            if cue.first >= 2 and (toks[cue.first - 2].low, toks[cue.first - 1].low) in _LIKENESS:
+                continue  # "white as a sheet"
             nearest = cue
         elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
             features.append("limit<<")

@@ -11,9 +11,10 @@ from cleansheet.units import to_base
 
 from .bearings import axle_said, condition_of, position_of
 from .conditions import again_words
+from .cues import LIMITS
 from .reasons import in_words
-from .roles import NEITHER, READING, in_workshop, kind_of
-from .unit_before import unit_from_before
+from .roles import EXPECTED, NEITHER, READING, in_workshop, kind_of
+from .unit_before import unit_from_before, unit_of_limit
 from .words import NUM, SIGN
 from .work import edges, parts_near, tests_near
 
@@ -155,6 +156,9 @@ def _number(work: Work, k: int, group: int | None) -> Mention:
                 quantity = replace(quantity, unit=unit)
     if quantity.unit is None and k:
         quantity = _unit_taken_over(work, work.figures[k - 1], figure, quantity)
+    if quantity.unit is None and role.label == EXPECTED:
+        meant = unit_of_limit(work, k)
+        quantity = quantity if meant is None else replace(quantity, unit=meant)
     if quantity.unit is None and role.label == READING:
         meant = unit_from_before(work, k)
         quantity = quantity if meant is None else replace(quantity, unit=meant)
@@ -221,10 +225,34 @@ def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_e
         ):
             comparator = cue.comparator
     if comparator == "=":
+        comparator = _of_bracket_before(work, figure)
+    if comparator == "=":
         return quantity
     low = quantity.value if comparator[0] == ">" else None
     high = quantity.value if comparator[0] == "<" else None
     return replace(quantity, comparator=comparator, low=low, high=high)
+
+
+_BRACKETED = 25  # words back in which a limit in brackets has the same side
+
+
+def _of_bracket_before(work: Work, figure: Figure) -> str:
+    """The side of a limit that stands alone in brackets: that of the one before it, "CO 0.9 % (max 0.3), HC 95 (200)"."""
+    toks = work.toks
+    if (
+        figure.first == 0
+        or toks[figure.first - 1].low != "("
+        or figure.last >= len(toks)
+        or toks[figure.last].low != ")"
+    ):
+        return "="
+    for at in range(figure.first - 2, max(0, figure.first - _BRACKETED), -1):
+        if toks[at].line:
+            return "="
+        if toks[at].low == "(":
+            cues = work.scene.cues.within(at + 1, min(at + 4, figure.first))
+            return next((cue.comparator for cue in cues if cue.comparator and cue.family in LIMITS), "=")
+    return "="
 
 
 def _half_step(figure: Figure) -> float:

@@ -19,6 +19,8 @@ _BEFORE = 12  # figures back in which the unit may have been said
 _PAIRED = 16  # words between the two numbers of a pair
 _TIGHT = 2  # words between two that have no unit either
 _ALIKE = 2.5  # how far apart two values of one measure may lie in a pair, as a factor
+_BEHIND = 7  # words between a reading and its limit
+_LIMITED = 20.0  # how far a limit may lie from its reading, as a factor
 _NAMESAKES = 10.0  # and two of the same name
 
 
@@ -29,6 +31,20 @@ def unit_from_before(work: Work, k: int) -> str | None:
     "All at 160 Nm ... redid them to 160": the same value.
     """
     return _of_pair(work, k) or _of_name(work, k) or _of_value(work, k)
+
+
+def unit_of_limit(work: Work, k: int) -> str | None:
+    """The unit of bare limit `k` right behind its reading: "3/4 in deflection, should be 1/2", else None."""
+    for j in range(k - 1, max(-1, k - 3), -1):
+        figure = work.figures[j]
+        if work.roles[j].label == NEITHER and figure.same_as_previous:
+            continue  # "1.6 bar (23 psi); want 3"
+        gap = work.figures[k].first - figure.last
+        if work.roles[j].label != READING or gap > _BEHIND or work.parts.within(figure.last, work.figures[k].first):
+            return None
+        near = _close(work.figures[k], figure, _LIMITED)
+        return in_workshop(figure).unit if near else None
+    return None
 
 
 def _earlier(work: Work, k: int) -> Iterator[int]:
@@ -64,10 +80,16 @@ def _of_name(work: Work, k: int) -> str | None:
 
 
 def _close(a: Figure, b: Figure, factor: float = _ALIKE) -> bool:
-    one, two = in_workshop(a).number, in_workshop(b).number
+    one, two = _size(a), _size(b)
     if one is None or two is None or one * two <= 0:
         return False
     return 1 / factor <= one / two <= factor
+
+
+def _size(figure: Figure) -> float | None:
+    """The number, or a range's upper end."""
+    quantity = in_workshop(figure)
+    return quantity.high if quantity.is_range else quantity.number
 
 
 def _of_pair(work: Work, k: int) -> str | None:
