@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .cues import cue_book
 from .parts import OTHER
 from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 READING, EXPECTED, NEITHER = "reading", "expected", "neither"
 ROLES = (READING, EXPECTED, NEITHER)
 _IN_MIND = 40  # words back in which a cue of an earlier sentence still counts
+_VERB_BEFORE = 8  # words back to the verb that the number goes with
 _APPLIED = 3  # words between what is put on and how much
 _SWUNG = 2  # words between what swings and the range that it swings through
 _DETERMINERS = frozenset(["a", "an", "the", "my", "our", "his", "her", "that", "this", "new", "old", "another", "each"])
@@ -118,6 +120,8 @@ def _bucket(quantity: Quantity) -> str:
     if not whole:
         return "v=decimal"
     size = abs(number)
+    if number == 0:
+        return "v=zero"
     return "v=tiny" if size <= 12 else "v=tens" if size < 100 else "v=hundreds" if size < 1000 else "v=thousands"
 
 
@@ -160,6 +164,12 @@ def _neighbours(
     if toks[first].line:
         features.append("line")
     _moved(features, before, after)
+    verbs = cue_book()
+    for i in range(first - 1, max(start, first - _VERB_BEFORE) - 1, -1):
+        low = toks[i].low
+        if low in verbs.verbs:
+            features += [f"verb<{low}", "past<" if low in verbs.past else "base<"]
+            break
     if first > start and toks[first].glued and toks[first - 1].kind == SIGN:
         features.append(f"glued{toks[first - 1].low}")
 
@@ -199,7 +209,7 @@ def _limits(
     start: int,
     kind: str,
 ) -> None:
-    nearest = None
+    nearest = swung = None
     for cue in cues.within(start, near_stop):
         if cue.family == "limit_before" and near_start <= cue.first and cue.last <= first:
             if cue.first == near_start and cue.last < first and cue.comparator and near_start > start:
@@ -207,11 +217,13 @@ def _limits(
             if cue.first >= 2 and (toks[cue.first - 2].low, toks[cue.first - 1].low) in _LIKENESS:
                 continue  # "white as a sheet"
             nearest = cue
+        elif cue.family == "swing" and first - _SWUNG <= cue.last <= first:
+            swung = cue
         elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
             features.append("limit<<")
         elif cue.family == "limit_after" and last <= cue.first <= last + 3 and cue.first < near_stop:
             features += ["limit>", f"limit>{cue.comparator}", f"limit>{cue.first - last}"]
-    if nearest is not None:
+    if nearest is not None and (swung is None or nearest.last > swung.last):
         features += [
             "limit<",
             f"limit<{min(first - nearest.last, 5)}",
@@ -565,6 +577,8 @@ def label_figures(
     for k in range(len(figures) - 1):
         if k not in held and _speed_of(figures[k], figures[k + 1], scene.toks):
             held[k], reasons[k] = NEITHER, "the engine speed of the number after it"
+        elif k not in held and _warmth_of(figures[k], figures[k + 1], scene.toks):
+            held[k], reasons[k] = NEITHER, "the temperature of the number after it"
     for k in range(1, len(figures) - 2):
         if (
             reasons.get(k) == "taken back"
@@ -593,6 +607,18 @@ def _speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
     if value is None or value >= _NO_SPEED or value == int(value) or following.quantity.unit == "{rev}/min":
         return False
     return len(gap) <= 1 and all(tok.low == "," for tok in gap) and (figure.quantity.value or 0.0) >= _DRIVEN
+
+
+def _warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
+    """Whether a number is the temperature at which the next was read: "coolant sensor, twenty degrees, two and a half K"."""
+    if figure.quantity.unit not in {"Cel", "deg", "[degF]"} or figure.quantity.value is None:
+        return False
+    gap = toks[figure.last : following.first]
+    return (
+        len(gap) <= 1
+        and all(tok.low in {",", ":", "="} for tok in gap)
+        and kind_of(in_workshop(following)) == "resistance"
+    )
 
 
 _NO_SPEED = 100  # what is read at a speed is a small number with decimals
