@@ -70,7 +70,7 @@ def test_negation_turns_a_finding(found, text, word):
     assert [one.word for one in found(text).findings] == [word]
 
 
-NONE_SEEN = ["checked by the book", "turn the key", "came in on Monday", "comes back Friday", "one of us", "it was going home", "won't say",
+NONE_SEEN = ["leak down on four", "good morning", "smoke test", "a good half hour", "the works manual", "open the road", "even though", "fine thread", "the short block", "checked by the book", "turn the key", "came in on Monday", "comes back Friday", "one of us", "it was going home", "won't say",
     "crank sensor 850 ohms", "replaced the pump", "12.6 volts", "ring the owner", "see you tomorrow", "", "a b c", "order a belt"]
 
 

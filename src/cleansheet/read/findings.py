@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 _NEGATORS = frozenset(
     "not no never isn't wasn't aren't weren't without don't doesn't didn't nothing none neither nor hardly ain't".split()
 )
+_NOTHING = "nothing"  # what a phrase stands for that is no finding: "leak down", "good morning"
 _SMALL = frozenset("one two three four five six seven eight nine ten eleven twelve".split())
 _FLIP = {
     "leaking": "dry", "worn": "ok", "cracked": "ok", "corroded": "ok", "loose": "ok", "fouled": "ok", "faulty": "ok",
@@ -103,6 +104,9 @@ def find_findings(toks: Sequence[Tok], parts: Row[Part], layout: Layout) -> list
         hit = _longest(own, book.any, toks, i)
         if hit is None:
             i += 1
+            continue
+        if hit.found == _NOTHING:
+            i = hit.last
             continue
         phrase = " ".join(tok.low for tok in toks[hit.first : hit.last])
         negated = _negated(toks, max(0, hit.first - 3, layout.pieces[layout.piece_of[hit.first]].first), hit.first)
