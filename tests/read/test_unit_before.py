@@ -26,6 +26,7 @@ BEFORE = [
     ("Wheel nuts all at 160 Nm, rear left was at 90 Nm, redid it to 160.", "160 N.m; 90 N.m; 160 N.m"),
     ("Compression 150, 148, 152, 120 psi.", "150 [psi]; 148 [psi]; 152 [psi]; 120 [psi]"),
     ("Injectors 15.2, 15.1, 15.4 and 15.3 ohms.", "15.2 Ohm; 15.1 Ohm; 15.4 Ohm; 15.3 Ohm"),
+    ("Charging wire drop 700 mV. Soldered in a new one. Now 14.2 and steady at the battery.", "700 mV; 14.2 V"),
     ("Battery rested 12.6 V, 9.8 cranking.", "12.6 V; 9.8 V"),
 ]
 

@@ -469,6 +469,8 @@ def never(scene: Scene, figure: Figure) -> str | None:
     before = toks[figure.first - 1].low if figure.first else ""
     two = toks[figure.first - 2].low if figure.first > 1 else ""
     after = toks[figure.last].low if figure.last < len(toks) else ""
+    if after in {"a", "an"} and figure.last + 1 < len(toks):
+        after = toks[figure.last + 1].low  # "half a turn"
     if quantity.unit is None and after in _COUNTED and not figure.misheard:
         return f"a count of {after}"
     if quantity.unit == "A" and (before in _FRESH or after in _FUSED) and quantity.number in _RATINGS:

@@ -28,9 +28,21 @@ def unit_from_before(work: Work, k: int) -> str | None:
     """The unit of bare figure `k`, where one said before is surely meant, else None.
 
     "Gap 3.5 mm ... gap 1.1": the same name. "Coil 1 4.2 ohm and 11.8k, coil 2 4.0 and 12.1k": the same place in a pair.
-    "All at 160 Nm ... redid them to 160": the same value.
+    "All at 160 Nm ... redid them to 160": the same value. "Drop 700 mV ... now 14.2": no thousandths.
     """
-    return _of_pair(work, k) or _of_name(work, k) or _of_value(work, k)
+    return _of_pair(work, k) or _of_name(work, k) or _of_value(work, k) or _volts(work, k)
+
+
+def _volts(work: Work, k: int) -> str | None:
+    """Volts after millivolts: nobody says millivolts to a tenth, and a battery or a charge is what reads 9 to 16."""
+    value = work.figures[k].quantity.value
+    if value is None or not _FLAT <= value <= _CHARGED or value == int(value):
+        return None
+    units = (in_workshop(work.figures[j]).unit for j in _earlier(work, k))
+    return "V" if next((unit for unit in units if unit is not None), None) == "mV" else None
+
+
+_FLAT, _CHARGED = 9.0, 16.0
 
 
 def unit_of_limit(work: Work, k: int) -> str | None:
