@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .columns import column_limits
 from .cues import cue_book
 from .parts import OTHER
 from .scorer import Choice, scorer
@@ -589,12 +590,15 @@ def label_figures(
             and _pair(scene, figures, k + 1)
         ):
             held[k - 1], reasons[k - 1] = NEITHER, "taken back with the one after it"
+    for k in column_limits(scene.toks, figures):
+        if k not in held:
+            held[k], reasons[k] = EXPECTED, "its column is one of limits"
     described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
     out = scorer("roles").best_run(described, "role<", held=held, quiet=NEITHER)
     of_list: dict[int, Choice] = {}
     for k, figure in enumerate(figures):
         if k in reasons:
-            out[k] = Choice(NEITHER, 1.0, {NEITHER: 1.0}, (reasons[k],))
+            out[k] = Choice(held[k], 1.0, {held[k]: 1.0}, (reasons[k],))
         group = listed.get(figure.first)
         if group is not None:
             out[k] = of_list.setdefault(group, out[k])

@@ -10,6 +10,7 @@ from cleansheet.terms import Mention, Quantity
 from cleansheet.units import to_base
 
 from .bearings import axle_said, condition_of, position_of
+from .columns import column_limits
 from .conditions import again_words
 from .cues import LIMITS
 from .reasons import in_words
@@ -33,6 +34,7 @@ _FAR = 14
 
 def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
     groups = _groups(work, lists)
+    columns = column_limits(work.toks, work.figures)
     out: list[Mention] = []
     k = 0
     while k < len(work.figures):
@@ -40,7 +42,7 @@ def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
         if role.label == NEITHER:
             k += 1
             continue
-        mention = _number(work, k, groups.get(k))
+        mention = _number(work, k, groups.get(k), columns.get(k, ""))
         second, skip = _second(work, k)
         if second is not None:
             mention = replace(mention, second=second)
@@ -141,7 +143,7 @@ def _alike(one: Quantity, two: Quantity) -> bool:
     return abs(a - b) <= 0.1 * max(abs(a), abs(b))
 
 
-def _number(work: Work, k: int, group: int | None) -> Mention:
+def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     figure, role = work.figures[k], work.roles[k]
     toks, layout = work.toks, work.scene.layout
     sentence = layout.sentence_of[figure.first]
@@ -150,6 +152,8 @@ def _number(work: Work, k: int, group: int | None) -> Mention:
     low_edge, high_edge = edges(work, k, start, stop)
     quantity, alternatives = _settle_unit(figure)
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
+    if side and role.label == EXPECTED and quantity.value is not None and quantity.comparator == "=":
+        quantity = _bound(quantity, side)
     if quantity.unit is None:
         for first, last, unit in work.headings:
             if first <= figure.first < last:
@@ -228,6 +232,10 @@ def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_e
         comparator = _of_bracket_before(work, figure)
     if comparator == "=":
         return quantity
+    return _bound(quantity, comparator)
+
+
+def _bound(quantity: Quantity, comparator: str) -> Quantity:
     low = quantity.value if comparator[0] == ">" else None
     high = quantity.value if comparator[0] == "<" else None
     return replace(quantity, comparator=comparator, low=low, high=high)
