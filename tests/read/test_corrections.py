@@ -20,6 +20,7 @@ TAKEN_BACK = [
     ("Crank sensor 850 ohms, hang on, 830 ohms.", "830 Ohm crank-sensor.resistance"),
     ("Coil primary 7 ohms, sorry, 0.7 ohms.", "0.7 Ohm ignition-coil.primary-resistance"),
     ("Leakdown 38 percent, no, 28 percent on cylinder four.", "28 % cylinder.leak-down @4"),
+    ("Crank sensor 850 ohms, no, hang about, that was with the engine hot and all that, now it's 830 ohms.", "830 Ohm crank-sensor.resistance"),
     ("Injector 3 is 12.1 ohms, misread it, 15.1 ohms.", "15.1 Ohm injector.resistance @3"),
 ]
 

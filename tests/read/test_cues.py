@@ -15,6 +15,11 @@ def families(text):
 CUES = [
     ("should be 5 to 9", "limit_before"), ("the book says 480", "limit_before"), ("looking for 2.5", "limit_before"), ("spec is 0.7", "limit_before"), ("minimum is 20", "limit_before"),
     ("max 0.1", "limit_before"), ("at least 13.8", "limit_before"), ("20 minimum", "limit_after"), ("0.1 max", "limit_after"), ("20 or more", "limit_after"),
+    ("i don't like to see over two hundred", "limit_before"), ("i'd want nothing over two", "limit_before"), ("we allow a drop to 0.9", "limit_before"), ("i'd not have more than 100", "limit_before"),
+    ("a healthy engine gives you seventeen", "limit_before"), ("they give you nought to two", "limit_before"), ("s/b 1/2", "limit_before"), ("anything past 3 we dump", "limit_before"),
+    ("fifteen is your lot", "limit_after"), (".05 is the most you'd want", "limit_after"), ("fifty is plenty", "limit_after"), ("36 to 40, that's the sheet", "limit_after"), ("13 on the lid", "limit_after"),
+    ("82 is stamped on it", "limit_after"), ("eight allowed", "limit_after"), ("switching point one to point nine", "swing"), ("goes from 700 to 1100", "swing"), ("it swings zero to five", "swing"),
+    ("came down from 3.8 to 0.6", "swing"), ("pressure test at 1.0 bar", "applied"), ("pressurised to 1.2 bar", "applied"),
     ("the last shop got 2.1", "hearsay"), ("customer says 11", "hearsay"), ("last year it was", "hearsay"), ("if it's under 1", "hypothesis"), ("would be 5", "hypothesis"),
     ("scratch that", "correction"), ("no, make that 2.3", "correction"), ("sorry, kilohms", "correction"), ("forget that", "forget"), ("that's 36 psi", "second"),
     ("which is 36 psi", "second"), ("13 mm spanner", "sized"), ("10 amp fuse", "sized"), ("don't know why", "question"), ("no idea where", "question"), ("i reckon", "suspect"),
@@ -32,6 +37,7 @@ NO_CUES = [
     ("crank sensor 850 ohms", {"limit_before", "limit_after", "hearsay", "hypothesis", "correction", "question", "suspect", "cleared", "symptom", "todo"}),
     ("coil primary 0.7", {"limit_before", "hearsay", "hypothesis", "correction", "symptom"}),
     ("replaced the pump", {"limit_before", "limit_after", "hearsay", "question", "suspect", "todo"}),
+    ("right, so the pump", {"limit_before", "swing"}), ("on the bench it works", {"limit_before", "limit_after"}), ("inside the cap", {"limit_before"}),
     ("12.6 volts rested", {"limit_before", "limit_after", "hearsay", "correction"}),
     ("", {"limit_before"}),
 ]

@@ -12,9 +12,12 @@ def shape(found):
 # fmt: off
 SEEN = [
     ("it is weeping", "leaking: weeping"), ("bone dry", "dry: bone dry"), ("gone green", "corroded: gone green"), ("rock steady", "steady: rock steady"), ("split", "cracked: split"),
-    ("perished", "cracked: perished"), ("seized solid", "does_not_work: seized"), ("open circuit", "open_circuit: open circuit"), ("dead short", "short_circuit: dead short"),
+    ("perished", "cracked: perished"), ("seized solid", "does_not_work: seized solid"), ("open circuit", "open_circuit: open circuit"), ("dead short", "short_circuit: dead short"),
     ("stuck open", "stuck_open: stuck open"), ("stuck closed", "stuck_closed: stuck closed"), ("sooted up", "fouled: sooted up"), ("worn out", "worn: worn out"), ("working loose", "loose: working loose"),
     ("fat and blue", "strong: fat and blue"), ("no leaks", "dry: no leaks"), ("not running", "does_not_work: not running"), ("in good nick", "ok: in good nick"), ("flickers", "unsteady: flickers"),
+    ("blocked", "fouled: blocked"), ("glazed", "worn: glazed"), ("did not run", "does_not_work: did not run"), ("hand tight", "loose: hand tight"), ("a bead on the tip", "leaking: a bead on"),
+    ("fires first time", "works: fires first time"), ("like a champ", "works: like a champ"), ("drops to nothing", "falls: drops to nothing"), ("it never squirts", "does_not_work: never squirts"),
+    ("flat as paper", "worn: flat as paper"), ("the whistle gone", "ok: whistle gone"), ("wide open", "stuck_open: wide open"), ("no movement", "does_not_work: no movement"), ("soaked in grease", "fouled: soaked in grease"),
     ("no continuity", "open_circuit: no continuity"), ("hairline crack", "cracked: hairline crack"), ("clicks in", "works: clicks in"), ("spot on", "ok: spot on"),
 ]
 
@@ -35,6 +38,27 @@ def test_a_colour_means_what_it_means_on_that_part(found, text, word):
     assert word in {one.word for one in found(text).findings}
 
 
+THINGS = [
+    ("the fuse is blown", "open_circuit"), ("fuse holds", "ok"), ("stop bulb blown", "does_not_work"), ("air filter was like a doormat", "fouled"), ("the oil was like coffee", "fouled"),
+    ("gearbox oil is way low", "faulty"), ("gearbox oil was bang on level", "ok"), ("wiper motor runs", "works"), ("ball joint has play", "loose"), ("ball joint has none", "ok"), ("distributor shaft has play", "worn"),
+    ("strap hanging by three strands", "worn"), ("loom chafed through", "worn"), ("hub silent", "ok"), ("pump silent", "does_not_work"), ("caliper piston is free", "works"), ("head's dead flat", "ok"),
+    ("pedal firm now", "ok"), ("belt is slipping", "loose"), ("the idle switch makes", "works"), ("the heater winding is open", "open_circuit"), ("spark thin and red", "weak"), ("boost hose had blown off", "loose"),
+]
+
+
+@pytest.mark.parametrize(("text", "word"), THINGS)
+def test_a_word_means_what_it_means_on_that_thing(found, text, word):
+    assert [one.word for one in found(text).findings][-1] == word
+
+
+NO_NEGATION = [("no 2 is black and oily plug", "fouled"), ("no. 1 plug is oily", "fouled"), ("no one plug is tan", "ok")]
+
+
+@pytest.mark.parametrize(("text", "word"), NO_NEGATION)
+def test_the_no_of_a_number_turns_nothing(found, text, word):
+    assert next(one.word for one in found(text).findings) == word
+
+
 NEGATED = [
     ("it is not leaking", "dry"), ("never leaks", "dry"), ("not cracked", "ok"), ("isn't worn", "ok"), ("not steady", "unsteady"), ("doesn't leak", "dry"),
     ("not working", "does_not_work"), ("no corrosion", "ok"), ("not dry", "leaking"), ("not loose", "ok"),
@@ -46,7 +70,8 @@ def test_negation_turns_a_finding(found, text, word):
     assert [one.word for one in found(text).findings] == [word]
 
 
-NONE_SEEN = ["crank sensor 850 ohms", "replaced the pump", "12.6 volts", "ring the owner", "see you tomorrow", "", "a b c", "order a belt"]
+NONE_SEEN = ["leak down on four", "good morning", "smoke test", "a good half hour", "the works manual", "open the road", "even though", "fine thread", "the short block", "checked by the book", "turn the key", "came in on Monday", "comes back Friday", "one of us", "it was going home", "won't say",
+    "crank sensor 850 ohms", "replaced the pump", "12.6 volts", "ring the owner", "see you tomorrow", "", "a b c", "order a belt"]
 
 
 @pytest.mark.parametrize("text", NONE_SEEN)

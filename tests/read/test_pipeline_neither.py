@@ -74,7 +74,7 @@ LOOK_ALIKES = [
     ("Rectifier 0.55 V across each diode.", "0.55 V -"),
     ("Horn draws 6 amps.", "6 A -"),
     ("Glow plug 0.8 ohms.", "0.8 Ohm -"),
-    ("Gearbox oil is 1.9 litres low.", ""),
+    ("Gearbox oil is 1.9 litres low.", "faulty -"),
     ("Plug cap 5 kilohms.", "5 kOhm -"),
     ("Voltage regulator puts out 14.2 volts.", "14.2 V -"),
     ("Drive chain slack 30 mm.", "30 mm -"),

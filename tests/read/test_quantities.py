@@ -28,6 +28,8 @@ ONE = [
     ("3.4 g/s", "3.4 g/s", 3.4, "g/s"), ("12 kilograms an hour", "12 kilograms an hour", 12, "kg/h"), ("2.4 ms", "2.4 ms", 2.4, "ms"), ("850 revs", "850 revs", 850, "{rev}/min"),
     ("850 rpm", "850 rpm", 850, "{rev}/min"), ("10k rpm", "10k rpm", 10000, "{rev}/min"), ("160 Nm", "160 Nm", 160, "N.m"), ("118 lb ft", "118 lb ft", 118, "[ft_i].[lbf_av]"),
     ("ninety foot pounds", "ninety foot pounds", 90, "[ft_i].[lbf_av]"), ("18 in-lb", "18 in-lb", 18, "[in_i].[lbf_av]"), ("180 newton metres", "180 newton metres", 180, "N.m"), ("168 C", "168 C", 168, "Cel"),
+    ("half a volt's the most", "half a volt's", 0.5, "V"), ("2.5 bar's low", "2.5 bar's", 2.5, "bar"), ("I'd got 0.38 in it", "0.38", 0.38, None), ("0.38 in them", "0.38", 0.38, None), ("wait 5 min", "5 min", 5, "min"),
+    ("needs 2 min", "2 min", 2, "min"), ("half a volt V's", "half a volt", 0.5, "V"),
     ("20C", "20C", 20, "Cel"), ("61 degrees fahrenheit", "61 degrees fahrenheit", 61, "[degF]"), ("16 celsius", "16 celsius", 16, "Cel"), ("twelve degrees c", "twelve degrees c", 12, "Cel"),
     ("38%", "38%", 38, "%"), ("nine per cent", "nine per cent", 9, "%"), ("310 parts per million", "310 parts per million", 310, "[ppm]"), ("400 ppm", "400 ppm", 400, "[ppm]"),
     ("a 12-volt battery", "12-volt", 12, "V"), ("two hundred amp hours", "two hundred amp hours", 200, "A.h"), ("70Ah", "70Ah", 70, "A.h"), ("10 µF", "10 µF", 10, "uF"), ("300 kPa", "300 kPa", 300, "kPa"),
@@ -44,6 +46,20 @@ def test_a_number_with_its_unit(text, quote, value, unit):
     assert figure.quantity.value == pytest.approx(value)
     assert figure.quantity.unit == unit
     assert figure.quantity.low <= value <= figure.quantity.high
+
+
+MINIMUM = [
+    ("wants .8 min.", 0.8),
+    ("1.1 bar - 2.0 min.", 2.0),
+    ("spec 1.5 min", 1.5),
+    ("should read 3.0 mm, book 2.5 min", 2.5),
+]
+
+
+@pytest.mark.parametrize(("text", "value"), MINIMUM)
+def test_min_after_a_wanted_decimal_is_its_minimum(text, value):
+    quantity = found(text)[-1].quantity
+    assert (quantity.low, quantity.unit, quantity.comparator) == (value, None, ">=")
 
 
 RANGES = [

@@ -35,6 +35,9 @@ ROLES = [
     ("Compression 150, 148, 152, 120 psi.", "R R R R"),
     ("Fitted a 10 amp fuse.", "-"),
     ("Battery 12.6 V rested, 9.8 V cranking.", "R R"),
+    ("New 15A fuse in and a fresh 20 A.", "- -"), ("Cut 10 mm off the end.", "-"), ("Pilot screw 1.5 turns out.", "-"), ("Turned the engine half a turn.", "-"), ("The balancer weighs 120 kg.", "-"), ("Six feet of cable.", "-"),
+    ("Coolant sensor, twenty degrees, two and a half K.", "- R"), ("Charging, three thousand revs fourteen point one.", "- R"), ("Charging 3000, 14.1 volts.", "- R"),
+    ("He says 0.05 mm is the most you'd want.", "E"), ("He says the last one had 0.05 mm.", "-"),
     ("Charging 14.2 volts, we want 13.8 to 14.6.", "R E"),
     ("Wheel nuts torqued to 160 Nm.", "R"),
 ]

@@ -11,6 +11,7 @@ from cleansheet.terms import Mention
 from .lists import heading_units
 from .said_numbers import said_numbers
 from .said_statements import said_findings, said_remarks
+from .unit_said import units_said
 from .when import with_when
 from .work import Work, add_figure_conditions
 
@@ -30,7 +31,7 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
     own = doc._
     work = Work(
         own.toks, own.scene, own.figures, own.roles, own.labels, own.parts, own.tests, own.places, own.conditions,
-        heading_units(own.toks),
+        [*heading_units(own.toks), *units_said(own.toks, own.figures)],
     )  # fmt: skip
     add_figure_conditions(work)
     mentions = said_numbers(work, own.lists)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 LIMITS = ("limit_before", "limit_after")
 FAMILIES = (
-    "hearsay", "hypothesis", "instrument", "correction", "forget", "second", "sized",
+    "hearsay", "hypothesis", "instrument", "correction", "forget", "second", "sized", "swing", "applied",
     "question", "puzzled", "suspect", "cleared", "symptom", "todo",
 )  # fmt: skip
 
@@ -41,6 +41,7 @@ class CueBook:
     base: frozenset[str]
     steps: frozenset[str]
     looks: frozenset[str]
+    measures: frozenset[str]
     verbs: frozenset[str]
 
 
@@ -84,6 +85,7 @@ def cue_book() -> CueBook:
         frozenset(base),
         frozenset(steps),
         frozenset(data["looks"]),
+        frozenset(data["measures"]),
         frozenset(past | base | steps),
     )
 

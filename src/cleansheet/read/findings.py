@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from cleansheet.units.data_files import packaged
 
 from .focus import around
-from .lexicon import Phrases
+from .lexicon import Hit, Phrases, plural
+from .words import NUM
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from .clauses import Layout
+    from .clauses import Layout, Piece
     from .parts import Part
     from .row import Row
     from .words import Tok
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 _NEGATORS = frozenset(
     "not no never isn't wasn't aren't weren't without don't doesn't didn't nothing none neither nor hardly ain't".split()
 )
+_NOTHING = "nothing"  # what a phrase stands for that is no finding: "leak down", "good morning"
+_SMALL = frozenset("one two three four five six seven eight nine ten eleven twelve".split())
 _FLIP = {
     "leaking": "dry", "worn": "ok", "cracked": "ok", "corroded": "ok", "loose": "ok", "fouled": "ok", "faulty": "ok",
     "weak": "ok", "ok": "faulty", "works": "does_not_work", "dry": "leaking", "strong": "weak", "steady": "unsteady",
@@ -46,24 +49,29 @@ class Finding:
 class _Book:
     any: Phrases[str]
     of: dict[str, Phrases[str]]
+    things: dict[str, Phrases[str]]
     bare: frozenset[str]
 
 
 @cache
 def finding_book() -> _Book:
     data = packaged("read", "findings.yaml")
-    anything: Phrases[str] = Phrases()
-    for word, entries in data["any"].items():
+    anything = _phrases(data["any"])
+    of = {component: _phrases(words_of) for component, words_of in data["of"].items()}
+    things: dict[str, Phrases[str]] = {}
+    for names, words_of in data["things"].items():
+        own = _phrases(words_of)
+        for name in names.split():
+            things[name] = things[plural(name)] = own
+    return _Book(anything, of, things, frozenset(data["bare"]))
+
+
+def _phrases(words_of: dict[str, list[object]]) -> Phrases[str]:
+    own: Phrases[str] = Phrases()
+    for word, entries in words_of.items():
         for phrase in entries:
-            anything.add(str(phrase), word)
-    of: dict[str, Phrases[str]] = {}
-    for component, words_of in data["of"].items():
-        own: Phrases[str] = Phrases()
-        for word, entries in words_of.items():
-            for phrase in entries:
-                own.add(str(phrase), word)
-        of[component] = own
-    return _Book(anything, of, frozenset(data["bare"]))
+            own.add(str(phrase), word)
+    return own
 
 
 def subject_of(
@@ -85,26 +93,70 @@ def find_findings(toks: Sequence[Tok], parts: Row[Part], layout: Layout) -> list
     i = 0
     subject: Part | None = None
     subject_piece = -1
+    own: tuple[Phrases[str], ...] = ()
     while i < len(toks):
         if layout.piece_of[i] != subject_piece:
             subject_piece = layout.piece_of[i]
             piece = layout.pieces[subject_piece]
             inside = parts.within(piece.first, piece.last)
             subject = inside[0] if inside else subject_of(i, i + 1, parts.things, starts, layout, toks)
-        own = book.of.get(subject.id or "") if subject is not None else None
-        hit = own.at(toks, i) if own is not None else None
-        general = book.any.at(toks, i)
-        if hit is None or (general is not None and general.last > hit.last):
-            hit = general
+            own = _books_of(book, toks, piece, subject)
+        hit = _longest(own, book.any, toks, i)
         if hit is None:
             i += 1
             continue
+        if hit.found == _NOTHING:
+            i = hit.last
+            continue
         phrase = " ".join(tok.low for tok in toks[hit.first : hit.last])
-        negated = any(
-            toks[k].low in _NEGATORS
-            for k in range(max(0, hit.first - 3, layout.pieces[layout.piece_of[hit.first]].first), hit.first)
-        )
+        negated = _negated(toks, max(0, hit.first - 3, layout.pieces[layout.piece_of[hit.first]].first), hit.first)
         word = _FLIP.get(hit.found, hit.found) if negated and not phrase.startswith(("no ", "not ")) else hit.found
         found.append(Finding(hit.first, hit.last, word, phrase in book.bare, negated, phrase))
         i = hit.last
     return found
+
+
+def _negated(toks: Sequence[Tok], first: int, last: int) -> bool:
+    """Whether words `first` to `last` say no: "isn't", "never"; not the "no" of "no 2", which is a number's."""
+    for k in range(first, last):
+        low = toks[k].low
+        if low in _NEGATORS and not (low == "no" and k + 1 < len(toks) and _counts(toks[k + 1])):
+            return True
+    return False
+
+
+def _counts(tok: Tok) -> bool:
+    return tok.kind == NUM or tok.low == "." or tok.low in _SMALL
+
+
+def _books_of(book: _Book, toks: Sequence[Tok], piece: Piece, subject: Part | None) -> tuple[Phrases[str], ...]:
+    """The phrases that have a meaning of their own on what a statement speaks of: on its component, on the things that
+    it names ("the filter is black"), else on the part in focus ("hums" after a pump).
+    """
+    books: list[Phrases[str]] = []
+    component = book.of.get(subject.id or "") if subject is not None else None
+    if component is not None:
+        books.append(component)
+    named = [book.things.get(_without_s(toks[k].low)) for k in range(piece.first, piece.last)]
+    if subject is not None and not any(named):
+        named = [book.things.get(_without_s(toks[k].low)) for k in range(subject.first, subject.last)]
+        named.append(book.things.get((subject.id or "").rpartition("-")[2]))
+    for one in named:
+        if one is not None and one not in books:
+            books.append(one)
+    return tuple(books)
+
+
+def _without_s(low: str) -> str:
+    """ "pump's" as "pump"."""
+    return low[:-2] if low[-2:] == "'s" else low
+
+
+def _longest(own: Sequence[Phrases[str]], general: Phrases[str], toks: Sequence[Tok], i: int) -> Hit[str] | None:
+    """The longest phrase at word `i`; of two as long the one whose book comes first."""
+    best: Hit[str] | None = None
+    for phrases in (*own, general):
+        hit = phrases.at(toks, i)
+        if hit is not None and (best is None or hit.last > best.last):
+            best = hit
+    return best

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from cleansheet.catalogue.identifiers import find_trouble_codes, find_vins
 
+from .quantities_units import unit_at
 from .words import NUM, Tok
 
 if TYPE_CHECKING:
@@ -19,20 +21,31 @@ _CODE = re.compile(
     r"|(?<![\w.-])[A-Z]{1,4}\d{3,}[A-Z0-9]*(?![\w-])"
 )
 # What says that a code follows; a date code may be digits alone after it.
+_PLACE = r"(?:it|them|this|that|(?:the|its|his|my|that|this|either)[ ](?:old[ ]|new[ ]|other[ ])?\w+(?:[ ]of[ ](?:it|them|the[ ]\w+))?(?:[ ]\w+)?)"
 _CUED = re.compile(
-    r"""\b(?:
-      stamped | stamp(?:[ ]on[ ](?:it|the[ ]\w+(?:[ ]\w+)?))?(?:[ ]is|[ ]says)? | marked | marking(?:[ ]is)?
+    rf"""\b(?:
+      (?:(?:numbers?|code|part[ ]number)[ ])?(?:stamped|etched|engraved|cast|printed|moulded)(?:[ ](?:on|in|into|off)[ ]{_PLACE})?(?:[ ]is|[ ]says|[ ]reads)
+    | (?:label|tag|sticker|plate|numbers?|code|part[ ](?:no\.?|number)|casting(?:[ ](?:number|no\.?))?|stamp|date[ ]code|marking)
+      [ ](?:on|off|in)[ ]{_PLACE}(?:[ ](?:is|says|reads|was))
+    | stamped | stamp(?:[ ]on[ ](?:it|the[ ]\w+(?:[ ]\w+)?))?(?:[ ]is|[ ]says)? | marked | marking(?:[ ]is)?
     | tag(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is|[ ]says|[ ]reads)? | part[ ](?:no\.?|number|num)(?:[ ]is)? | p/n | pn
     | numbers?[ ](?:on[ ]it|on[ ]the[ ]\w+(?:[ ]\w+)?|off[ ](?:it|the[ ]old[ ]one|the[ ]\w+)|is|stamped)(?:[ ](?:is|says|reads))?
     | number(?=[ ][A-Z0-9]+-) | serial(?:[ ](?:no\.?|number))?(?:[ ]is)? | date[ ]code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)?
     | casting(?:[ ]number|[ ]no\.?)? | dated | code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)? | etched | labelled | label[ ]says
     | engraved | no\. | cast
-    )\b[ :,]*(?:is[ ]|with[ ]|says[ ]|as[ ])?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){0,6})""",
+    )(?<=[\w.])(?!\w)[ .:,]*(?:is[ ]|with[ ]|says[ ]|as[ ])?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){{0,6}})""",
     re.IGNORECASE | re.VERBOSE,
 )
+# What a code may stand before: "F F stroke two one eight on the label".
+_ON = re.compile(
+    r"""\b(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?
+    (?:label|side|tag|plate|back|body|case|casing|casting|sticker|box|end|cap|top|front|barrel|flange))\b""",
+    re.IGNORECASE | re.VERBOSE,
+)
+_LONGEST = 9  # words of a code said letter by letter
 # a person's number is no part's
 _WHOSE = re.compile(
-    r"\b(?:his|her|their|my|phone|mobile|tel|contact|ring|call|job|card|invoice|order|docket|plate|reg)\b[ .:]*$",
+    r"\b(?:his|her|their|my|phone|mobile|tel|contact|ring|call|job|card|invoice|order|docket|plate|reg|radio|alarm|key|gate|door|pin|post)\b[ .:]*$",
     re.IGNORECASE,
 )
 _BEFORE = 20
@@ -80,8 +93,36 @@ def find_markings(text: str, toks: Sequence[Tok]) -> list[Marking]:
         marking = _trim(text, toks, hit.start("code"), hit.end("code"), hit.group(0).lower())
         if marking is not None and not any(marking.start < other.end and other.start < marking.end for other in found):
             found.append(marking)
+    for hit in _ON.finditer(text):
+        marking = _said_before(toks, hit.start())
+        if marking is not None and not any(marking.start < other.end and other.start < marking.end for other in found):
+            found.append(marking)
     found.sort(key=lambda marking: marking.start)
     return found
+
+
+def _said_before(toks: Sequence[Tok], place: int) -> Marking | None:
+    """A code of letters and numbers said one by one that ends where `place` begins, else None."""
+    end = bisect_left(toks, place, key=lambda tok: tok.start)
+    first, letters, digits = end, 0, 0
+    while first > 0 and end - first < _LONGEST:
+        tok = toks[first - 1]
+        if tok.kind != NUM and tok.low not in _SAID and not _is_letter(tok):
+            break
+        letters += _is_letter(tok)
+        digits += tok.kind == NUM or tok.low in _SAID
+        first -= 1
+    while first < end and toks[first].low in _JOINTS:
+        first += 1
+    return Marking(toks[first].start, toks[end - 1].end, True) if letters >= _LETTERS and digits >= _DIGITS else None
+
+
+_JOINTS = frozenset(["stroke", "dash", "slash", "hyphen", "point", "double", "triple", "a", "i", "o"])
+_LETTERS, _DIGITS = 2, 2
+
+
+def _is_letter(tok: Tok) -> bool:
+    return len(tok.low) == 1 and tok.low.isalpha()
 
 
 def _is_measure(code: str) -> bool:
@@ -93,7 +134,8 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     inside = [tok for tok in toks if tok.start >= start and tok.end <= end]
     last = start
     digits = letters = words_said = 0
-    for tok in inside:
+    for k, tok in enumerate(inside):
+        following = inside[k + 1] if k + 1 < len(inside) else None
         if tok.kind == NUM:
             digits += 1
         elif tok.low in _SAID:
@@ -104,6 +146,8 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
             and tok.low not in {"is", "it", "on", "at", "in", "so", "no", "to", "of", "or", "a", "i", "we", "by", "he"}
         ):
             letters += 1
+        elif tok.low in {"a", "i"} and following is not None and (_is_letter(following) or following.low in _SAID):
+            letters += 1  # "a r dash two two six one"
         elif tok.low in {"-", "/"}:
             continue
         else:
@@ -115,6 +159,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     if (
         (letters and (digits or words_said >= 2))
         or words_said >= 4
+        or (words_said >= 2 and not digits and not letters and _alone(toks, last, cue))
         or (
             digits
             and len(re.sub(r"\D", "", code)) >= 4
@@ -126,3 +171,11 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
             return None
         return Marking(start, last, words_said > 0)
     return None
+
+
+def _alone(toks: Sequence[Tok], end: int, cue: str) -> bool:
+    """Whether number words after "stamped" or "dated" are a code: no unit stands after them ("jets stamped one eighty")."""
+    if not re.search(r"stamped|etched|engraved|dated|date code", cue):
+        return False
+    at = bisect_left(toks, end, key=lambda tok: tok.start)
+    return at >= len(toks) or unit_at(list(toks[at : at + 4]), 0) is None

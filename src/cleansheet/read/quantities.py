@@ -84,7 +84,25 @@ def _figure_at(toks: list[Tok], i: int, text: str | None) -> Figure | None:
     if found is not None:
         return found
     figure = figure_of(toks, piece)
+    if figure.quantity.unit == "min" and _is_minimum(toks, figure):
+        figure = figure_of(toks, replace(piece, hit=None, last=piece.number.last, unit_first=-1))
+        least = figure.quantity.value
+        return replace(figure, quantity=replace(figure.quantity, comparator=">=", low=least, high=None))
     return shared(figure, leading_unit(toks, i)) if piece.hit is None and not piece.thousand else figure
+
+
+_WANTS = frozenset("wants want wanted needs need spec limit should sb book sheet list ought".split())
+
+
+def _is_minimum(toks: list[Tok], figure: Figure) -> bool:
+    """Whether the "min" after a number is no minutes but its minimum: "wants .8 min", "1.1 bar - 2.0 min"."""
+    if toks[figure.last - 1].low != "min" or figure.first == 0:
+        return False
+    decimals = toks[figure.first].kind == NUM and "." in toks[figure.first].text
+    if toks[figure.first - 1].low in _WANTS:
+        return decimals
+    dash = toks[figure.first - 1].low in ("-", "–", "—") and figure.first > 2
+    return dash and decimals and toks[figure.first - 3].kind == NUM
 
 
 def _formal(toks: list[Tok], i: int, last: int, form: str, value: float) -> Figure:

@@ -105,12 +105,17 @@ def _opposite(toks: list[Tok], j: int, word: str) -> bool:
     return any(tok.low in others for tok in toks[j + 1 : j + 3])
 
 
+def _goes_on(tok: Tok) -> bool:
+    """Whether something other than a stop is glued on: "13.8+" and "16+." are bounds, "4+5" is none."""
+    return tok.glued and tok.text not in ".,;:!?)]|/"
+
+
 def after(toks: list[Tok], j: int) -> Cue:
     """What bounds or blurs a number that ends before token `j`, from the words after it."""
     n = len(toks)
     trie = _tries()[1]
     if j >= n or toks[j].low not in trie:
-        if j < n and toks[j].text == "+" and toks[j].glued and not (j + 1 < n and toks[j + 1].glued):
+        if j < n and toks[j].text == "+" and toks[j].glued and not (j + 1 < n and _goes_on(toks[j + 1])):
             return Cue(">=", False, j + 1)
         return _NONE
     node = trie

@@ -57,6 +57,9 @@ def _put(trie: Node, keys: list[str], codes: tuple[str, ...]) -> None:
     node.setdefault(_END, codes)
 
 
+_SHORT = 4  # letters of a unit with its "'s" that may be a sign and no word: "V's"
+
+
 def _walk(trie: Node, toks: list[Tok], j: int, by_case: bool) -> tuple[int, tuple[str, ...]] | None:
     """The longest form of one trie from token `j`."""
     node = trie
@@ -69,6 +72,8 @@ def _walk(trie: Node, toks: list[Tok], j: int, by_case: bool) -> tuple[int, tupl
             break
         # "ft2" is an area, "6 ft 2 in" none
         step = node.get(tok.text if by_case else tok.low) if tok.glued or tok.kind != NUM else None
+        if step is None and tok.low[-2:] == "'s" and len(tok.low) > _SHORT:
+            step = node.get(tok.text[:-2] if by_case else tok.low[:-2])  # "half a volt's the most", "2.5 bar's low"
         if step is None:
             # "foot-pounds", "r.p.m", "in. Hg"
             joins = k > j and tok.glued and tok.kind == SIGN and tok.text in "-.‐‑" and k + 1 < n
@@ -104,10 +109,13 @@ def _is_inch(toks: list[Tok], end: int, decimals: bool) -> bool:
         return False
     if after.low in ("each", "of", "and", "or", "to", "x", "by"):
         return after.low != "each" or decimals
-    return after.low in _AFTER_INCH or (decimals and after.low not in _DETERMINERS)
+    return after.low in _AFTER_INCH or (decimals and after.low not in _AFTER_PREPOSITION)
 
 
-_DETERMINERS = frozenset("a an the my our his her that this new old another each".split())
+_AFTER_PREPOSITION = frozenset(
+    "a an the my our his her its your their that this those these new old another each it them there here both all "
+    "place total case fact front".split()
+)
 
 
 def unit_at(toks: list[Tok], j: int, decimals: bool = False) -> UnitHit | None:
@@ -120,7 +128,7 @@ def unit_at(toks: list[Tok], j: int, decimals: bool = False) -> UnitHit | None:
         return None
     forms = _forms()
     tok = toks[j]
-    if tok.low not in forms.firsts:
+    if tok.low not in forms.firsts and (tok.low[-2:] != "'s" or tok.low[:-2] not in forms.firsts):
         return None
     hit = _one_unit(forms, toks, j, decimals)
     if hit is None:

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .columns import column_limits
+from .cues import cue_book
 from .parts import OTHER
 from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
@@ -27,6 +29,9 @@ if TYPE_CHECKING:
 READING, EXPECTED, NEITHER = "reading", "expected", "neither"
 ROLES = (READING, EXPECTED, NEITHER)
 _IN_MIND = 40  # words back in which a cue of an earlier sentence still counts
+_VERB_BEFORE = 8  # words back to the verb that the number goes with
+_APPLIED = 3  # words between what is put on and how much
+_SWUNG = 2  # words between what swings and the range that it swings through
 _DETERMINERS = frozenset(["a", "an", "the", "my", "our", "his", "her", "that", "this", "new", "old", "another", "each"])
 
 
@@ -74,12 +79,14 @@ def figure_features(
         features.append("about")
     if kind == "none":
         features.append(_bucket(quantity))
+        if _like_a_speed(quantity):
+            features.append("v=speed")
     _neighbours(features, words_at, toks, first, last, start, stop, kind)
     previous = figures[k - 1] if k else None
     following = figures[k + 1] if k + 1 < len(figures) else None
     near_start = max(start, previous.last if previous is not None else 0)
     near_stop = min(stop, following.first if following is not None else stop)
-    _limits(features, scene.cues, first, last, near_start, near_stop, start, kind)
+    _limits(features, toks, scene.cues, first, last, near_start, near_stop, start, kind)
     _around(features, scene.cues, figures, k, first, last, start, stop, toks)
     if previous is not None and layout.sentence_of[previous.first] == sentence:
         _pairing(features, toks, previous, figure, kind)
@@ -100,6 +107,12 @@ def figure_features(
     return features
 
 
+def _like_a_speed(quantity: Quantity) -> bool:
+    """Whether a bare number is round like an engine speed: 1500, 3000, but not 1240."""
+    number = quantity.value
+    return number is not None and 500 <= number <= 9000 and number % 250 == 0
+
+
 def _bucket(quantity: Quantity) -> str:
     number = quantity.number
     if number is None:
@@ -108,6 +121,8 @@ def _bucket(quantity: Quantity) -> str:
     if not whole:
         return "v=decimal"
     size = abs(number)
+    if number == 0:
+        return "v=zero"
     return "v=tiny" if size <= 12 else "v=tens" if size < 100 else "v=hundreds" if size < 1000 else "v=thousands"
 
 
@@ -149,12 +164,44 @@ def _neighbours(
             features.append(f"bracketed:{kind}")
     if toks[first].line:
         features.append("line")
+    _moved(features, before, after)
+    verbs = cue_book()
+    for i in range(first - 1, max(start, first - _VERB_BEFORE) - 1, -1):
+        low = toks[i].low
+        if low in verbs.verbs:
+            features += [f"verb<{low}", "past<" if low in verbs.past else "base<"]
+            break
     if first > start and toks[first].glued and toks[first - 1].kind == SIGN:
         features.append(f"glued{toks[first - 1].low}")
 
 
+_FALLS = frozenset("dropped drops drop fell falls falling down lost loses sank sinks settled came bled".split())
+_LEFT = frozenset(
+    "set sets setting adjusted adjust closed opened turned wound tightened torqued tensioned reset gapped pumped took taken".split()
+)
+_NEVER_PAST = frozenset(["never", "not", "wouldn't", "didn't", "won't", "couldn't", "hardly"])
+
+
+def _moved(features: list[str], before: list[str], after: list[str]) -> None:
+    """What the number moved to, was put to, or never passed: "dropped to 6", "closed up to .65", "never above 66"."""
+    if not _FALLS.isdisjoint(before):
+        features.append("fell<")
+    if not _FALLS.isdisjoint(after):
+        features.append("fell>")
+    if not _LEFT.isdisjoint(before):
+        features.append("left<")
+    if not _NEVER_PAST.isdisjoint(before) and not {"above", "over", "past", "below", "under", "beyond"}.isdisjoint(
+        before
+    ):
+        features.append("never-past<")
+
+
+_LIKENESS = frozenset([("as", "a"), ("like", "a")])
+
+
 def _limits(
     features: list[str],
+    toks: Sequence[Tok],
     cues: Row[Cue],
     first: int,
     last: int,
@@ -163,15 +210,21 @@ def _limits(
     start: int,
     kind: str,
 ) -> None:
-    nearest = None
+    nearest = swung = None
     for cue in cues.within(start, near_stop):
         if cue.family == "limit_before" and near_start <= cue.first and cue.last <= first:
+            if cue.first == near_start and cue.last < first and cue.comparator and near_start > start:
+                continue  # "wants .8 min. 812 ohm": the bound of the number before
+            if cue.first >= 2 and (toks[cue.first - 2].low, toks[cue.first - 1].low) in _LIKENESS:
+                continue  # "white as a sheet"
             nearest = cue
+        elif cue.family == "swing" and first - _SWUNG <= cue.last <= first:
+            swung = cue
         elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
             features.append("limit<<")
         elif cue.family == "limit_after" and last <= cue.first <= last + 3 and cue.first < near_stop:
             features += ["limit>", f"limit>{cue.comparator}", f"limit>{cue.first - last}"]
-    if nearest is not None:
+    if nearest is not None and (swung is None or nearest.last > swung.last):
         features += [
             "limit<",
             f"limit<{min(first - nearest.last, 5)}",
@@ -220,8 +273,33 @@ def _around(
             features.append("sized")
             if first > start and toks[first - 1].low in _DETERMINERS:
                 features.append("sized!")
+        elif family == "applied" and max(start, previous_last) <= cue.first and first - _APPLIED <= cue.last <= first:
+            features += ["applied", f"applied:{_then_falls(figures, k, toks)}"]
+        elif family == "swing" and first - _SWUNG <= cue.last <= first:
+            features += ["swing", f"swing:{figures[k].quantity.is_range}"]
         elif family == "second" and previous_last <= cue.first < first and first - cue.last <= 1:
             features.append("second")
+
+
+_STOOD = frozenset(
+    "dropped drops drop fell falls lost loses later still held holds stood stayed sank down after".split()
+)
+
+
+def _then_falls(figures: Sequence[Figure], k: int, toks: Sequence[Tok]) -> bool:
+    """Whether a figure of the same kind follows that says what became of this one: "18 inHg, 10 min later 17.5"."""
+    kind = kind_of(figures[k].quantity)
+    for other in figures[k + 1 : k + 3]:
+        if other.first - figures[k].last > _SOON:
+            return False
+        if kind_of(other.quantity) in {kind, "none"} and not _STOOD.isdisjoint(
+            tok.low for tok in toks[figures[k].last : other.first]
+        ):
+            return True
+    return False
+
+
+_SOON = 14
 
 
 def _pairing(features: list[str], toks: Sequence[Tok], previous: Figure, figure: Figure, kind: str) -> None:
@@ -285,12 +363,17 @@ def normal_words(toks: Sequence[Tok], scene: Scene, figures: Sequence[Figure], p
 
 
 def in_workshop(figure: Figure) -> Quantity:
-    """The likeliest quantity in a workshop: "2.5k" is kilohms sooner than thousands."""
-    if figure.quantity.unit is None:
+    """The likeliest quantity in a workshop: "2.5k" is kilohms sooner than thousands, "140 pounds" a pressure."""
+    wanted = _MEANT.get(figure.quantity.unit)
+    if wanted is not None:
         for other in figure.alternatives:
-            if other.unit == "kOhm":
+            if other.unit == wanted:
                 return other
     return figure.quantity
+
+
+# what a unit, or none, stands for in a workshop where the words allow both
+_MEANT: dict[str | None, str] = {None: "kOhm", "[lb_av]": "[psi]"}
 
 
 _TOOLS = frozenset(
@@ -299,6 +382,8 @@ _TOOLS = frozenset(
 _NEVER = frozenset({"clock", "date", "phone", "code", "year", "ordinal", "label"})
 _NEVER_UNITS = frozenset(
     {
+        "[ft_i]",
+        "m",
         "km",
         "[mi_i]",
         "km/h",
@@ -340,15 +425,37 @@ def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
     return False
 
 
+_HEAVY = 40  # kg; below it may be a pressure
+_COUNTED = frozenset(
+    "turn turns click clicks tooth teeth strand strands thread threads drip drips drops stroke strokes pumps bolts studs "
+    "pins holes cylinders seats doors passengers".split()
+)
+_FRESH = frozenset(["new", "fresh", "another", "spare"])
+_FUSED = frozenset(["link", "fuse", "fuses", "breaker"])
+_RATINGS = frozenset({3.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0, 80.0, 100.0})
+_TAKEN_OFF = frozenset("cut cutting took take taken skimmed shaved trimmed filed ground machined lopped sawed".split())
+
+
 def _not_measured_here(scene: Scene, figure: Figure) -> str | None:
     """Whether the figure's own statement supposes it or has it from somebody else."""
     first = scene.layout.pieces[scene.layout.piece_of[figure.first]].first
     if any(scene.toks[i].low == "if" for i in range(first, figure.first)):
         return "supposed"
+    if _limit_beside(scene, figure):
+        return None  # "he says .05 is the most you'd want"
     for cue in scene.cues.within(first, figure.first):
         if cue.family == "hearsay":
             return "from somebody else, or from earlier"
     return None
+
+
+def _limit_beside(scene: Scene, figure: Figure) -> bool:
+    """Whether a limit's cue touches the number."""
+    return any(
+        (cue.family == "limit_after" and cue.first == figure.last)
+        or (cue.family == "limit_before" and cue.last == figure.first and cue.last - cue.first > 1)
+        for cue in scene.cues.within(max(0, figure.first - 8), figure.last + 1)
+    )
 
 
 def never(scene: Scene, figure: Figure) -> str | None:
@@ -358,8 +465,19 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return f"a {figure.form}"
     if quantity.unit in _NEVER_UNITS and not any(other.unit not in _NEVER_UNITS for other in figure.alternatives):
         return f"a figure in {quantity.unit}"
+    if quantity.unit == "kg" and (quantity.number or 0.0) > _HEAVY:
+        return "a weight"
     before = toks[figure.first - 1].low if figure.first else ""
     two = toks[figure.first - 2].low if figure.first > 1 else ""
+    after = toks[figure.last].low if figure.last < len(toks) else ""
+    if after in {"a", "an"} and figure.last + 1 < len(toks):
+        after = toks[figure.last + 1].low  # "half a turn"
+    if quantity.unit is None and after in _COUNTED and not figure.misheard:
+        return f"a count of {after}"
+    if quantity.unit == "A" and (before in _FRESH or after in _FUSED) and quantity.number in _RATINGS:
+        return "a fuse's rating"
+    if after == "off" and kind_of(quantity) == "length" and {before, two} & _TAKEN_OFF:
+        return "what was taken off"
     if _tyre_size(toks, figure):
         return "a tyre's size"
     said_so = _not_measured_here(scene, figure)
@@ -381,7 +499,10 @@ def never(scene: Scene, figure: Figure) -> str | None:
             and quantity.high == int(quantity.high)
         )
         return "places" if small and quantity.unit is None and before == "between" else None
-    if before in {"fuse", "bay", "card", "job", "page", "bank"} and quantity.unit is None:
+    if (
+        before in {"fuse", "bay", "card", "job", "page", "bank", "ticket", "docket", "invoice", "fleet", "unit", "ramp"}
+        and quantity.unit is None
+    ):
         return f"a {before}'s number"
     whole = number == int(number)
     if (
@@ -395,7 +516,7 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return "a price"
     if (
         before in {"at", "@"}
-        and two not in _IDLE
+        and _IDLE.isdisjoint(toks[i].low for i in range(max(0, figure.first - 6), figure.first))
         and whole
         and 400 <= number <= 9000
         and number % 50 == 0
@@ -411,16 +532,20 @@ _AFTER_NO = frozenset(", it's its make sorry wait hang that's that i - call say 
 def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
     """Whether a number is corrected by the next one: "850 ohms, hang on, 830 ohms", "2.9 bar, no, make that 2.3"."""
     toks, layout = scene.toks, scene.layout
-    if layout.sentence_of[figure.first] != layout.sentence_of[following.first]:
-        return False
     gap = following.first - figure.last
+    apart = layout.sentence_of[following.first] - layout.sentence_of[figure.first]
+    if apart and not (layout.unpunctuated and apart == 1 and gap <= _CORRECTED_AT_ONCE):
+        return False
     if gap > _CORRECTED_IN_THE_END:
         return False
     said_again = any(
         cue.family == "correction" and following.first - cue.last <= 1
         for cue in scene.cues.within(figure.last, following.first)
     )
-    if gap > (_CORRECTED_IN_THE_END if said_again else _CORRECTED_WITHIN):
+    at_once = [
+        cue for cue in scene.cues.within(figure.last, figure.last + _CORRECTED_AT_ONCE) if cue.family == "correction"
+    ]
+    if gap > (_CORRECTED_IN_THE_END if said_again or len(at_once) > 1 else _CORRECTED_WITHIN):
         return False
     one, two = kind_of(in_workshop(figure)), kind_of(in_workshop(following))
     if one != two and "none" not in {one, two}:
@@ -430,12 +555,13 @@ def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
             continue
         if toks[cue.first].low == "no" and cue.last < following.first and toks[cue.last].low not in _AFTER_NO:
             continue
-        return said_again or not scene.parts.within(figure.last, following.first)
+        return said_again or len(at_once) > 1 or not scene.parts.within(figure.last, following.first)
     return False
 
 
 # words to the number that replaces: straight away, or at length and in the end with "make that"
 _CORRECTED_WITHIN, _CORRECTED_IN_THE_END = 10, 20
+_CORRECTED_AT_ONCE = 5
 
 
 def label_figures(
@@ -451,16 +577,65 @@ def label_figures(
     for k in range(len(figures) - 1):
         if k not in held and taken_back(scene, figures[k], figures[k + 1]):
             held[k], reasons[k] = NEITHER, "taken back"
+    for k in range(len(figures) - 1):
+        if k not in held and _speed_of(figures[k], figures[k + 1], scene.toks):
+            held[k], reasons[k] = NEITHER, "the engine speed of the number after it"
+        elif k not in held and _warmth_of(figures[k], figures[k + 1], scene.toks):
+            held[k], reasons[k] = NEITHER, "the temperature of the number after it"
+    for k in range(1, len(figures) - 2):
+        if (
+            reasons.get(k) == "taken back"
+            and k - 1 not in held
+            and _pair(scene, figures, k - 1)
+            and _pair(scene, figures, k + 1)
+        ):
+            held[k - 1], reasons[k - 1] = NEITHER, "taken back with the one after it"
+    for k in column_limits(scene.toks, figures):
+        if k not in held:
+            held[k], reasons[k] = EXPECTED, "its column is one of limits"
     described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
     out = scorer("roles").best_run(described, "role<", held=held, quiet=NEITHER)
     of_list: dict[int, Choice] = {}
     for k, figure in enumerate(figures):
         if k in reasons:
-            out[k] = Choice(NEITHER, 1.0, {NEITHER: 1.0}, (reasons[k],))
+            out[k] = Choice(held[k], 1.0, {held[k]: 1.0}, (reasons[k],))
         group = listed.get(figure.first)
         if group is not None:
             out[k] = of_list.setdefault(group, out[k])
     return _as_one(scene, figures, out, held)
+
+
+def _speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
+    """Whether a number is the engine speed at which the next was read: "three thousand revs fourteen point one"."""
+    if figure.quantity.unit not in {None, "{rev}/min"} or not _like_a_speed(figure.quantity):
+        return False
+    value, gap = following.quantity.value, toks[figure.last : following.first]
+    if value is None or value >= _NO_SPEED or value == int(value) or following.quantity.unit == "{rev}/min":
+        return False
+    return len(gap) <= 1 and all(tok.low == "," for tok in gap) and (figure.quantity.value or 0.0) >= _DRIVEN
+
+
+def _warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
+    """Whether a number is the temperature at which the next was read: "coolant sensor, twenty degrees, two and a half K"."""
+    if figure.quantity.unit not in {"Cel", "deg", "[degF]"} or figure.quantity.value is None:
+        return False
+    gap = toks[figure.last : following.first]
+    return (
+        len(gap) <= 1
+        and all(tok.low in {",", ":", "="} for tok in gap)
+        and kind_of(in_workshop(following)) == "resistance"
+    )
+
+
+_NO_SPEED = 100  # what is read at a speed is a small number with decimals
+_DRIVEN = 1500  # and the speed none at which an engine idles
+
+
+def _pair(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
+    """Whether figure `k` and the next are two values of one kind: "twenty two and twenty two and a half"."""
+    one, two = figures[k], figures[k + 1]
+    gap = scene.toks[one.last : two.first]
+    return 0 < len(gap) <= 2 and all(tok.low in _PARTED_BY for tok in gap) and not two.quantity.is_range
 
 
 _PARTED_BY = frozenset({",", "/", "|", "and", "&"})

@@ -10,9 +10,12 @@ from cleansheet.terms import Mention, Quantity
 from cleansheet.units import to_base
 
 from .bearings import axle_said, condition_of, position_of
+from .columns import column_limits
 from .conditions import again_words
+from .cues import LIMITS
 from .reasons import in_words
-from .roles import NEITHER, READING, in_workshop, kind_of
+from .roles import EXPECTED, NEITHER, READING, in_workshop, kind_of
+from .unit_before import unit_from_before, unit_of_limit
 from .words import NUM, SIGN
 from .work import edges, parts_near, tests_near
 
@@ -31,6 +34,7 @@ _FAR = 14
 
 def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
     groups = _groups(work, lists)
+    columns = column_limits(work.toks, work.figures)
     out: list[Mention] = []
     k = 0
     while k < len(work.figures):
@@ -38,7 +42,7 @@ def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
         if role.label == NEITHER:
             k += 1
             continue
-        mention = _number(work, k, groups.get(k))
+        mention = _number(work, k, groups.get(k), columns.get(k, ""))
         second, skip = _second(work, k)
         if second is not None:
             mention = replace(mention, second=second)
@@ -139,7 +143,7 @@ def _alike(one: Quantity, two: Quantity) -> bool:
     return abs(a - b) <= 0.1 * max(abs(a), abs(b))
 
 
-def _number(work: Work, k: int, group: int | None) -> Mention:
+def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     figure, role = work.figures[k], work.roles[k]
     toks, layout = work.toks, work.scene.layout
     sentence = layout.sentence_of[figure.first]
@@ -148,12 +152,20 @@ def _number(work: Work, k: int, group: int | None) -> Mention:
     low_edge, high_edge = edges(work, k, start, stop)
     quantity, alternatives = _settle_unit(figure)
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
+    if side and role.label == EXPECTED and quantity.value is not None and quantity.comparator == "=":
+        quantity = _bound(quantity, side)
     if quantity.unit is None:
         for first, last, unit in work.headings:
             if first <= figure.first < last:
                 quantity = replace(quantity, unit=unit)
     if quantity.unit is None and k:
         quantity = _unit_taken_over(work, work.figures[k - 1], figure, quantity)
+    if quantity.unit is None and role.label == EXPECTED:
+        meant = unit_of_limit(work, k)
+        quantity = quantity if meant is None else replace(quantity, unit=meant)
+    if quantity.unit is None and role.label == READING:
+        meant = unit_from_before(work, k)
+        quantity = quantity if meant is None else replace(quantity, unit=meant)
     parts = parts_near(work, figure.first, figure.last, low_edge, high_edge, measured=True)
     tests = tests_near(work, figure.first, figure.last, low_edge, high_edge)
     context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
@@ -217,10 +229,38 @@ def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_e
         ):
             comparator = cue.comparator
     if comparator == "=":
+        comparator = _of_bracket_before(work, figure)
+    if comparator == "=":
         return quantity
+    return _bound(quantity, comparator)
+
+
+def _bound(quantity: Quantity, comparator: str) -> Quantity:
     low = quantity.value if comparator[0] == ">" else None
     high = quantity.value if comparator[0] == "<" else None
     return replace(quantity, comparator=comparator, low=low, high=high)
+
+
+_BRACKETED = 25  # words back in which a limit in brackets has the same side
+
+
+def _of_bracket_before(work: Work, figure: Figure) -> str:
+    """The side of a limit that stands alone in brackets: that of the one before it, "CO 0.9 % (max 0.3), HC 95 (200)"."""
+    toks = work.toks
+    if (
+        figure.first == 0
+        or toks[figure.first - 1].low != "("
+        or figure.last >= len(toks)
+        or toks[figure.last].low != ")"
+    ):
+        return "="
+    for at in range(figure.first - 2, max(0, figure.first - _BRACKETED), -1):
+        if toks[at].line:
+            return "="
+        if toks[at].low == "(":
+            cues = work.scene.cues.within(at + 1, min(at + 4, figure.first))
+            return next((cue.comparator for cue in cues if cue.comparator and cue.family in LIMITS), "=")
+    return "="
 
 
 def _half_step(figure: Figure) -> float:
@@ -232,6 +272,7 @@ def _half_step(figure: Figure) -> float:
 def _share_units(mentions: list[Mention]) -> list[Mention]:
     """One unit for a whole list: members that have none take that of the list."""
     unit_of: dict[int, str] = {}
+    mentions = _without_mixed(mentions)
     for mention in mentions:
         if (
             mention.group is not None
@@ -249,3 +290,13 @@ def _share_units(mentions: list[Mention]) -> list[Mention]:
         else:
             out.append(mention)
     return out
+
+
+def _without_mixed(mentions: list[Mention]) -> list[Mention]:
+    """Lists whose members have several units are none: "coil 2 4.0 and 12.1k" is a primary and a secondary."""
+    units: dict[int, set[str]] = {}
+    for mention in mentions:
+        if mention.group is not None and mention.quantity is not None and mention.quantity.unit is not None:
+            units.setdefault(mention.group, set()).add(mention.quantity.unit)
+    mixed = {group for group, said in units.items() if len(said) > 1}
+    return [replace(mention, group=None) if mention.group in mixed else mention for mention in mentions]

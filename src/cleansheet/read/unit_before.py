@@ -1,0 +1,147 @@
+"""The unit of a bare reading from those said before it: of the same name, of the pair before, of the same value."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .cues import cue_book
+from .roles import NEITHER, READING, in_workshop
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from .quantities import Figure
+    from .work import Work
+
+_LINKS = frozenset([":", "=", "is", "was", "now", "at", "of", "about", "then", "reads", "still"])
+_NAMED = 3  # words between a measure's name and its number
+_BEFORE = 12  # figures back in which the unit may have been said
+_PAIRED = 16  # words between the two numbers of a pair
+_TIGHT = 2  # words between two that have no unit either
+_ALIKE = 2.5  # how far apart two values of one measure may lie in a pair, as a factor
+_BEHIND = 7  # words between a reading and its limit
+_LIMITED = 20.0  # how far a limit may lie from its reading, as a factor
+_NAMESAKES = 10.0  # and two of the same name
+
+
+def unit_from_before(work: Work, k: int) -> str | None:
+    """The unit of bare figure `k`, where one said before is surely meant, else None.
+
+    "Gap 3.5 mm ... gap 1.1": the same name. "Coil 1 4.2 ohm and 11.8k, coil 2 4.0 and 12.1k": the same place in a pair.
+    "All at 160 Nm ... redid them to 160": the same value. "Drop 700 mV ... now 14.2": no thousandths.
+    """
+    return _of_pair(work, k) or _of_name(work, k) or _of_value(work, k) or _volts(work, k)
+
+
+def _volts(work: Work, k: int) -> str | None:
+    """Volts after millivolts: nobody says millivolts to a tenth, and a battery or a charge is what reads 9 to 16."""
+    value = work.figures[k].quantity.value
+    if value is None or not _FLAT <= value <= _CHARGED or value == int(value):
+        return None
+    units = (in_workshop(work.figures[j]).unit for j in _earlier(work, k))
+    return "V" if next((unit for unit in units if unit is not None), None) == "mV" else None
+
+
+_FLAT, _CHARGED = 9.0, 16.0
+
+
+def unit_of_limit(work: Work, k: int) -> str | None:
+    """The unit of bare limit `k` right behind its reading: "3/4 in deflection, should be 1/2", else None."""
+    for j in range(k - 1, max(-1, k - 3), -1):
+        figure = work.figures[j]
+        if work.roles[j].label == NEITHER and figure.same_as_previous:
+            continue  # "1.6 bar (23 psi); want 3"
+        gap = work.figures[k].first - figure.last
+        if work.roles[j].label != READING or gap > _BEHIND or work.parts.within(figure.last, work.figures[k].first):
+            return None
+        near = _close(work.figures[k], figure, _LIMITED)
+        return in_workshop(figure).unit if near else None
+    return None
+
+
+def _earlier(work: Work, k: int) -> Iterator[int]:
+    for j in range(k - 1, max(-1, k - 1 - _BEFORE), -1):
+        if work.roles[j].label != NEITHER:
+            yield j
+
+
+def _name_before(work: Work, figure: Figure) -> str | None:
+    """The measure named right before a figure, as said: "gap", "float height"."""
+    first = figure.first
+    while first > 0 and figure.first - first < _NAMED and work.toks[first - 1].low in _LINKS:
+        first -= 1
+    word = work.toks[first - 1].low.removesuffix("'s") if first else ""
+    if word in cue_book().measures:
+        return word
+    names = work.tests.within(max(0, figure.first - _NAMED - 2), figure.first)
+    close = [name for name in names if figure.first - _NAMED <= name.last <= figure.first]
+    if not close:
+        return None
+    return " ".join(tok.low for tok in work.toks[close[-1].first : close[-1].last])
+
+
+def _of_name(work: Work, k: int) -> str | None:
+    name = _name_before(work, work.figures[k])
+    if name is None:
+        return None
+    for j in _earlier(work, k):
+        unit = in_workshop(work.figures[j]).unit
+        if unit is not None and _name_before(work, work.figures[j]) == name:
+            return unit if _close(work.figures[k], work.figures[j], _NAMESAKES) else None
+    return None
+
+
+def _close(a: Figure, b: Figure, factor: float = _ALIKE) -> bool:
+    one, two = _size(a), _size(b)
+    if one is None or two is None or one * two <= 0:
+        return False
+    return 1 / factor <= one / two <= factor
+
+
+def _size(figure: Figure) -> float | None:
+    """The number, or a range's upper end."""
+    quantity = in_workshop(figure)
+    return quantity.high if quantity.is_range else quantity.number
+
+
+def _of_pair(work: Work, k: int) -> str | None:
+    """The unit at the same place of an earlier pair of readings with two units, if both values lie near that pair's."""
+    readings = [j for j in range(max(0, k - _BEFORE), min(len(work.figures), k + 3)) if work.roles[j].label == READING]
+    at = readings.index(k)
+    for place in (0, 1):
+        first = at - place
+        if first < 0 or first + 1 >= len(readings):
+            continue
+        one, two = (work.figures[readings[first]], work.figures[readings[first + 1]])
+        bare = in_workshop(one).unit is None and in_workshop(two).unit is None
+        if not 0 < two.first - one.last <= (_TIGHT if bare else _PAIRED):
+            continue
+        for other in range(first - 2, -1, -1):
+            a, b = work.figures[readings[other]], work.figures[readings[other + 1]]
+            if b.first - a.last > _PAIRED or not (_close(one, a) and _close(two, b)):
+                continue
+            units = [in_workshop(one).unit or in_workshop(a).unit, in_workshop(two).unit or in_workshop(b).unit]
+            said = in_workshop((a, b)[place]).unit
+            agrees = all(
+                in_workshop(new).unit in {None, in_workshop(old).unit} or in_workshop(old).unit is None
+                for new, old in ((one, a), (two, b))
+            )
+            if agrees and units[0] != units[1] and None not in units and said is not None:
+                return units[place]
+    return None
+
+
+def _of_value(work: Work, k: int) -> str | None:
+    value = work.figures[k].quantity.value
+    if value is None:
+        return None
+    telling = len(f"{value:g}".replace(".", "").strip("0")) > 1
+    for j in _earlier(work, k):
+        quantity = in_workshop(work.figures[j])
+        if quantity.unit is None:
+            continue
+        if quantity.value == value:
+            return quantity.unit
+        if not telling:
+            return None  # "0.9 ohm ... 1.2 mm ... 0.9" may be either
+    return None

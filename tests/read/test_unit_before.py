@@ -1,0 +1,63 @@
+"""A bare reading's unit from those said before it."""
+
+import pytest
+
+from cleansheet.read.quantities import find_quantities
+from cleansheet.read.row import Row
+from cleansheet.read.unit_said import units_said
+from cleansheet.read.words import words
+
+
+@pytest.fixture(scope="session")
+def units(drafted):
+    """The readings' values with their units, in order."""
+    return lambda text: "; ".join(
+        f"{item.quantity.value:g} {item.quantity.unit}"
+        for item in drafted(text)
+        if item.kind == "reading" and item.quantity is not None
+    )
+
+
+# fmt: off
+BEFORE = [
+    ("Crank sensor gap 3.5 mm. Straightened the bracket, gap 1.1, 1.3 V cranking.", "3.5 mm; 1.1 mm; 1.3 V"),
+    ("Coil 1 primary 4.2 ohm, secondary 11.8k, coil 2 4.0 and 12.1k.", "4.2 Ohm; 11.8 kOhm; 4 Ohm; 12.1 kOhm"),
+    ("Coil 1 primary 4.2 ohm, secondary 11.8k. Coil 2 4.0 ohm and 12.1.", "4.2 Ohm; 11.8 kOhm; 4 Ohm; 12.1 kOhm"),
+    ("Wheel nuts all at 160 Nm, rear left was at 90 Nm, redid it to 160.", "160 N.m; 90 N.m; 160 N.m"),
+    ("Compression 150, 148, 152, 120 psi.", "150 [psi]; 148 [psi]; 152 [psi]; 120 [psi]"),
+    ("Injectors 15.2, 15.1, 15.4 and 15.3 ohms.", "15.2 Ohm; 15.1 Ohm; 15.4 Ohm; 15.3 Ohm"),
+    ("Charging wire drop 700 mV. Soldered in a new one. Now 14.2 and steady at the battery.", "700 mV; 14.2 V"),
+    ("Battery rested 12.6 V, 9.8 cranking.", "12.6 V; 9.8 V"),
+]
+
+
+@pytest.mark.parametrize(("text", "readings"), BEFORE)
+def test_a_bare_reading_takes_the_unit_that_is_meant(units, text, readings):
+    assert units(text) == readings
+
+
+def held(text):
+    toks = words(text)
+    figures = Row(find_quantities(toks, text))
+    return [(text[toks[first].start : toks[last - 1].end], unit) for first, last, unit in units_said(toks, figures)]
+
+
+SAID = [
+    ("valve clearances all in millimetres one 0.25 two 0.28 and the belt deflection 6 thou", [("one 0.25 two 0.28 and the belt deflection", "mm")]),
+    ("In kPa because of the gauge: 1 1240 2 1210", [("because of the gauge: 1 1240 2 1210", "kPa")]),
+    ("everything in bar one 2.9 two 2.8", [("one 2.9 two 2.8", "bar")]),
+]
+
+
+@pytest.mark.parametrize(("text", "spans"), SAID)
+def test_a_unit_said_for_what_follows(text, spans):
+    assert held(text) == spans
+
+
+NOT_SAID = ["put 5 in volts", "the crack in mm terms is 3", "all in one 2 3", "In bar 2", "found it in the yard 2 3", "all in all 2 and 3", ""]
+
+
+@pytest.mark.parametrize("text", NOT_SAID)
+def test_no_unit_said_for_what_follows(text):
+    assert held(text) == []
+# fmt: on
