@@ -12,9 +12,9 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from cleansheet.catalogue.sounding import rough, sounds, unlikeness
+from cleansheet.units.data_files import packaged
 
 from .. import units
-from .data_files import packaged
 from .number_lexicon import LEX
 from .quantities_units import unit_at
 from .words import NUM, SIGN, WORD
