@@ -15,6 +15,8 @@ LIMITS = [
     ("Front left disc 22.1 mm, min is 20.", "22.1 mm brake-disc.thickness @front-left; expected >=20 mm brake-disc.thickness"),
     ("Disc runout 0.05 mm, max 0.10.", "0.05 mm brake-disc.runout; expected <=0.1 mm brake-disc.runout"),
     ("Disc runout 0.05 mm, limit is 0.1 mm.", "0.05 mm brake-disc.runout; expected <=0.1 mm brake-disc.runout"),
+    ("Exhaust gas: the limits are 0.5 percent for CO, 200 ppm for hydrocarbons.", "expected <=0.5 % exhaust.carbon-monoxide; expected <=200 [ppm] exhaust.hydrocarbons"),
+    ("Thermostat opens at 88 degrees, the spec for that is 86 to 90.", "88 Cel thermostat.opening-temperature; expected 86..90 Cel thermostat.opening-temperature"),
     ("Rear drum 203.2 mm, maximum 204.", "203.2 mm brake-drum.diameter; expected <=204 mm brake-drum.diameter"),
     ("Leakdown 38 percent on 4, anything over 20 is too much.", "38 % cylinder.leak-down @4; expected <=20 % cylinder.leak-down"),
     ("Fuel pump flow 1.1 L/min, needs at least 1.4.", "1.1 L/min fuel-pump.flow; expected >=1.4 L/min fuel-pump.flow"),

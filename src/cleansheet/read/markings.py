@@ -159,7 +159,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     if (
         (letters and (digits or words_said >= 2))
         or words_said >= 4
-        or (words_said >= 2 and not digits and not letters and _alone(toks, last, cue))
+        or (words_said >= 2 and not digits and not letters and _alone(text, toks, start, last, cue))
         or (
             digits
             and len(re.sub(r"\D", "", code)) >= 4
@@ -173,9 +173,17 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     return None
 
 
-def _alone(toks: Sequence[Tok], end: int, cue: str) -> bool:
-    """Whether number words after "stamped" or "dated" are a code: no unit stands after them ("jets stamped one eighty")."""
-    if not re.search(r"stamped|etched|engraved|dated|date code", cue):
+_LIMIT = re.compile(r"\b(?:min|max|limit|minimum|maximum|scrap|discard|least|most)\b", re.IGNORECASE)
+_NEAR = 40  # code points back in which a limit is named
+
+
+def _alone(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> bool:
+    """Whether number words after "stamped" or "dated" are a code: no unit stands after them ("jets stamped one eighty"),
+    and no limit is named before ("minimum stamped on it is twenty two").
+    """
+    if not re.search(r"stamped|etched|engraved|dated|date code", cue) or _LIMIT.search(
+        text[max(0, start - _NEAR) : start]
+    ):
         return False
     at = bisect_left(toks, end, key=lambda tok: tok.start)
     return at >= len(toks) or unit_at(list(toks[at : at + 4]), 0) is None

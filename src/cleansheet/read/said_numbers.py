@@ -14,7 +14,8 @@ from .columns import column_limits
 from .conditions import again_words
 from .cues import LIMITS
 from .reasons import in_words
-from .roles import EXPECTED, NEITHER, READING, in_workshop, kind_of
+from .role_rules import in_workshop, kind_of
+from .roles import EXPECTED, NEITHER, READING
 from .unit_before import unit_from_before, unit_of_limit
 from .words import NUM, SIGN
 from .work import edges, parts_near, tests_near
@@ -231,6 +232,8 @@ def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_e
     if comparator == "=":
         comparator = _of_bracket_before(work, figure)
     if comparator == "=":
+        comparator = _of_limits(work, figure)
+    if comparator == "=":
         return quantity
     return _bound(quantity, comparator)
 
@@ -239,6 +242,19 @@ def _bound(quantity: Quantity, comparator: str) -> Quantity:
     low = quantity.value if comparator[0] == ">" else None
     high = quantity.value if comparator[0] == "<" else None
     return replace(quantity, comparator=comparator, low=low, high=high)
+
+
+_PLURAL = frozenset({"limits", "maximums", "minimums", "maxima", "minima"})
+_LISTED = 40  # words back in which "the limits are" holds for every number
+
+
+def _of_limits(work: Work, figure: Figure) -> str:
+    """The side that a cue in the plural gives to each of its numbers: "the limits are 0.5 for CO, 200 for HC"."""
+    start, _ = work.scene.layout.sentences[work.scene.layout.sentence_of[figure.first]]
+    for cue in work.scene.cues.within(max(start, figure.first - _LISTED), figure.first):
+        if cue.family == "limit_before" and cue.comparator and work.toks[cue.first].low in _PLURAL:
+            return cue.comparator
+    return "="
 
 
 _BRACKETED = 25  # words back in which a limit in brackets has the same side

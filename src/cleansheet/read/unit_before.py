@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .cues import cue_book
-from .roles import NEITHER, READING, in_workshop
+from .role_rules import in_workshop
+from .roles import NEITHER, READING
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -55,7 +56,8 @@ def unit_of_limit(work: Work, k: int) -> str | None:
         if work.roles[j].label != READING or gap > _BEHIND or work.parts.within(figure.last, work.figures[k].first):
             return None
         near = _close(work.figures[k], figure, _LIMITED)
-        return in_workshop(figure).unit if near else None
+        unit = in_workshop(figure).unit if near else None
+        return None if unit == "deg" else unit  # "opens at 88 degrees, spec 86 to 90": the test tells which degrees
     return None
 
 

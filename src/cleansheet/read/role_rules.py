@@ -1,0 +1,228 @@
+"""What settles a number's role before the scorer is asked: what can be no reading, and what was taken back.
+
+A clock time, a tyre's size, a tool's setting, a fuse's rating, a count; "2.9, no, 2.3" takes the first one back.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from cleansheet.terms import Quantity
+
+    from .quantities import Figure
+    from .remarks import Scene
+    from .words import Tok
+
+
+def kind_of(quantity: Quantity) -> str:
+    """The unit's kind ("pressure", "resistance" ...), or "none"."""
+    if quantity.unit is None:
+        return "none"
+    from cleansheet.units import kind, known
+
+    return kind(quantity.unit) if known(quantity.unit) else "other"
+
+
+def in_workshop(figure: Figure) -> Quantity:
+    """The likeliest quantity in a workshop: "2.5k" is kilohms sooner than thousands, "140 pounds" a pressure."""
+    wanted = _MEANT.get(figure.quantity.unit)
+    if wanted is not None:
+        for other in figure.alternatives:
+            if other.unit == wanted:
+                return other
+    return figure.quantity
+
+
+# what a unit, or none, stands for in a workshop where the words allow both
+_MEANT: dict[str | None, str] = {None: "kOhm", "[lb_av]": "[psi]"}
+
+
+_TOOLS = frozenset(
+    "socket sockets spanner spanners wrench drill allen punch jubilee screwdriver jobbie bolt bolts screw screws bulb resistor".split()
+)
+_NEVER = frozenset({"clock", "date", "phone", "code", "year", "ordinal", "label"})
+_NEVER_UNITS = frozenset(
+    {
+        "[ft_i]",
+        "m",
+        "km",
+        "[mi_i]",
+        "km/h",
+        "[mi_i]/h",
+        "kg",
+        "[lb_av]",
+        "L",
+        "[gal_us]",
+        "[gal_br]",
+        "min",
+        "h",
+        "d",
+        "wk",
+        "mo",
+        "a",
+        "s",
+    }
+)
+_IDLE = frozenset(["idle", "idles", "idling", "tickover"])
+_AGES = frozenset(
+    "in since from of year built dated made registered march may june july april august september october november december january february".split()
+)
+
+
+def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
+    """ "215/70 R15": each of its numbers."""
+    for start in range(max(0, figure.first - 4), figure.first + 1):
+        run = [tok.low for tok in toks[start : start + 5]]
+        if (
+            len(run) >= 4
+            and len(run[0]) == 3
+            and run[0].isdigit()
+            and run[1] == "/"
+            and len(run[2]) == 2
+            and run[2].isdigit()
+            and run[3] == "r"
+        ):
+            return figure.first < start + 5
+    return False
+
+
+_HEAVY = 40  # kg; below it may be a pressure
+_COUNTED = frozenset(
+    "turn turns click clicks tooth teeth strand strands thread threads drip drips drops stroke strokes pumps bolts studs "
+    "pins holes cylinders seats doors passengers".split()
+)
+_FRESH = frozenset(["new", "fresh", "another", "spare"])
+_FUSED = frozenset(["link", "fuse", "fuses", "breaker"])
+_RATINGS = frozenset({3.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0, 80.0, 100.0})
+_TAKEN_OFF = frozenset("cut cutting took take taken skimmed shaved trimmed filed ground machined lopped sawed".split())
+
+
+def _not_measured_here(scene: Scene, figure: Figure) -> str | None:
+    """Whether the figure's own statement supposes it or has it from somebody else."""
+    first = scene.layout.pieces[scene.layout.piece_of[figure.first]].first
+    if any(scene.toks[i].low == "if" for i in range(first, figure.first)):
+        return "supposed"
+    if _limit_beside(scene, figure):
+        return None  # "he says .05 is the most you'd want"
+    for cue in scene.cues.within(first, figure.first):
+        if cue.family == "hearsay":
+            return "from somebody else, or from earlier"
+    return None
+
+
+def _limit_beside(scene: Scene, figure: Figure) -> bool:
+    """Whether a limit's cue touches the number."""
+    return any(
+        (cue.family == "limit_after" and cue.first == figure.last)
+        or (cue.family == "limit_before" and cue.last == figure.first and cue.last - cue.first > 1)
+        for cue in scene.cues.within(max(0, figure.first - 8), figure.last + 1)
+    )
+
+
+def never(scene: Scene, figure: Figure) -> str | None:
+    """Why a figure can be no reading and no limit: a clock time, a mileage, a year, an engine speed as a condition; or None."""
+    quantity, toks = figure.quantity, scene.toks
+    if figure.form in _NEVER:
+        return f"a {figure.form}"
+    if quantity.unit in _NEVER_UNITS and not any(other.unit not in _NEVER_UNITS for other in figure.alternatives):
+        return f"a figure in {quantity.unit}"
+    if quantity.unit == "kg" and (quantity.number or 0.0) > _HEAVY:
+        return "a weight"
+    before = toks[figure.first - 1].low if figure.first else ""
+    two = toks[figure.first - 2].low if figure.first > 1 else ""
+    after = toks[figure.last].low if figure.last < len(toks) else ""
+    if after in {"a", "an"} and figure.last + 1 < len(toks):
+        after = toks[figure.last + 1].low  # "half a turn"
+    if quantity.unit is None and after in _COUNTED and not figure.misheard:
+        return f"a count of {after}"
+    if quantity.unit == "A" and (before in _FRESH or after in _FUSED) and quantity.number in _RATINGS:
+        return "a fuse's rating"
+    if after == "off" and kind_of(quantity) == "length" and {before, two} & _TAKEN_OFF:
+        return "what was taken off"
+    if _tyre_size(toks, figure):
+        return "a tyre's size"
+    said_so = _not_measured_here(scene, figure)
+    if said_so:
+        return said_so
+    near = {toks[i].low for i in range(max(0, figure.first - 3), figure.first)}
+    if near & {"ambient", "outside"}:
+        return "the air's temperature"
+    if figure.last < len(toks) and toks[figure.last].low == "supply" and "at" in near:
+        return "a supply"
+    if figure.last < len(toks) and toks[figure.last].low in _TOOLS and quantity.unit is not None:
+        return f"the size of a {toks[figure.last].low}"
+    number = quantity.value
+    if number is None:
+        small = (
+            quantity.high is not None
+            and quantity.high <= 12
+            and quantity.low == int(quantity.low or 0)
+            and quantity.high == int(quantity.high)
+        )
+        return "places" if small and quantity.unit is None and before == "between" else None
+    if (
+        before in {"fuse", "bay", "card", "job", "page", "bank", "ticket", "docket", "invoice", "fleet", "unit", "ramp"}
+        and quantity.unit is None
+    ):
+        return f"a {before}'s number"
+    whole = number == int(number)
+    if (
+        quantity.unit is None
+        and whole
+        and 1900 <= number <= 2040
+        and (before in _AGES or two in _AGES or figure.form == "short")
+    ):
+        return "a year"
+    if before in {"£", "$", "€"}:
+        return "a price"
+    if (
+        before in {"at", "@"}
+        and _IDLE.isdisjoint(toks[i].low for i in range(max(0, figure.first - 6), figure.first))
+        and whole
+        and 400 <= number <= 9000
+        and number % 50 == 0
+        and quantity.unit in {None, "{rev}/min"}
+    ):
+        return "an engine speed"
+    return None
+
+
+_AFTER_NO = frozenset(", it's its make sorry wait hang that's that i - call say scratch".split())
+
+
+def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
+    """Whether a number is corrected by the next one: "850 ohms, hang on, 830 ohms", "2.9 bar, no, make that 2.3"."""
+    toks, layout = scene.toks, scene.layout
+    gap = following.first - figure.last
+    apart = layout.sentence_of[following.first] - layout.sentence_of[figure.first]
+    if apart and not (layout.unpunctuated and apart == 1 and gap <= _CORRECTED_AT_ONCE):
+        return False
+    if gap > _CORRECTED_IN_THE_END:
+        return False
+    said_again = any(
+        cue.family == "correction" and following.first - cue.last <= 1
+        for cue in scene.cues.within(figure.last, following.first)
+    )
+    at_once = [
+        cue for cue in scene.cues.within(figure.last, figure.last + _CORRECTED_AT_ONCE) if cue.family == "correction"
+    ]
+    if gap > (_CORRECTED_IN_THE_END if said_again or len(at_once) > 1 else _CORRECTED_WITHIN):
+        return False
+    one, two = kind_of(in_workshop(figure)), kind_of(in_workshop(following))
+    if one != two and "none" not in {one, two}:
+        return False
+    for cue in scene.cues.within(figure.last, min(figure.last + 3, following.first)):
+        if cue.family != "correction":
+            continue
+        if toks[cue.first].low == "no" and cue.last < following.first and toks[cue.last].low not in _AFTER_NO:
+            continue
+        return said_again or len(at_once) > 1 or not scene.parts.within(figure.last, following.first)
+    return False
+
+
+# words to the number that replaces: straight away, or at length and in the end with "make that"
+_CORRECTED_WITHIN, _CORRECTED_IN_THE_END = 10, 20
+_CORRECTED_AT_ONCE = 5
