@@ -12,7 +12,7 @@ from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
 from .memory import OTHERS, Memory, as_item, before_for, remember, stays
-from .settling import count_positions, flag_units, limits_follow, turned
+from .settling import count_positions, flag_units, limits_follow, right_places, turned
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -53,6 +53,7 @@ def match(
         items.append(_with_audio(item, note))
         sentences.append(mention.sentence)
     items = limits_follow(items, sentences)
+    items = right_places(items, catalogue, note.text)
     items = count_positions(items, catalogue, sheet)
     items = [turned(item, catalogue) for item in items]
     return tuple(flag_units(items))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 # tests of parts that stand once in the catalogue and are yet measured one by one
 COUNTED = frozenset({
     "ignition-coil.primary-resistance", "ignition-coil.secondary-resistance", "carburettor.float-height",
-    "battery.specific-gravity", "contact-breaker.gap",
+    "battery.specific-gravity", "contact-breaker.gap", "contact-breaker.dwell",
 })  # fmt: skip
 
 
@@ -103,7 +104,9 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
         places = [items[k].position for k in members]
         if all(place is not None for place in places):
             before = [place for place in places if place is not None]
-        if first.component is None or any(items[k].position is not None for k in members):
+        given = [(number, place) for number, place in enumerate(places, start=1) if place is not None]
+        in_order = all(place == str(number) for number, place in given) and len(given) * 2 <= len(members)
+        if first.component is None or (given and not in_order):
             continue
         if "same order" in " ".join(first.why) and len(before) == len(members):
             for k, place in zip(members, before, strict=True):
@@ -112,7 +115,7 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
         if catalogue.components[first.component].position not in {"cylinder", "corner"} and first.test not in COUNTED:
             continue
         if catalogue.components[first.component].position == "corner":
-            axle = _axle(first)
+            axle = _axle(first) or _axle_in_focus(items[: members[0]])
             names = (
                 _FOUR
                 if len(members) == 4
@@ -135,6 +138,49 @@ def _axle(item: Item) -> str | None:
     """The axle that the words of a list name, if one alone."""
     said = next((why for why in item.why if why.startswith("axle: ")), None)
     return said.removeprefix("axle: ") if said else None
+
+
+def _axle_in_focus(before: list[Item]) -> str | None:
+    """The axle of the last wheel spoken of."""
+    last = next((item.position for item in reversed(before) if item.position in _FOUR), None)
+    return last.partition("-")[0] if last else None
+
+
+def right_places(items: list[Item], catalogue: Catalogue, text: str) -> list[Item]:
+    """Places that the part can have: a cylinder's is a number, never a wheel's corner, and only a pad is inner or outer.
+
+    Where the note says which side is which cylinder ("left is number one"), a side is that cylinder.
+    """
+    sides = _sides_by_number(text)
+    return [_right_place(item, catalogue, sides) for item in items]
+
+
+_SIDE_NUMBER = re.compile(
+    r"\b(left|right|l|r|lh|rh)\b(?:[ -](?:hand|side|one|pot|cylinder))*\s*(?:,|is|=|being|that's|that is)\s*"
+    r"(?:is|that's|that is|being)?\s*(?:cyl(?:inder)?|pot|number|no\.?|#)\s*(1|2|one|two)\b",
+    re.IGNORECASE,
+)
+
+
+def _sides_by_number(text: str) -> dict[str, str]:
+    """Which side is which of two cylinders, where the note says it of either: {"left": "1", "right": "2"}."""
+    found = _SIDE_NUMBER.search(text)
+    if found is None:
+        return {}
+    side = "left" if found[1].lower().startswith("l") else "right"
+    number = {"1": "1", "one": "1"}.get(found[2].lower(), "2")
+    return {side: number, "right" if side == "left" else "left": "2" if number == "1" else "1"}
+
+
+def _right_place(item: Item, catalogue: Catalogue, sides: dict[str, str]) -> Item:
+    place = item.position
+    if place is None or item.component is None or item.component not in catalogue.components:
+        return item
+    several = catalogue.components[item.component].position
+    if place in _FOUR and (several == "cylinder" or item.test in COUNTED):
+        number = sides.get(place.partition("-")[2])
+        return replace(item, position=number, why=(*item.why, f"position {number}: a side is no place of {item.component}"))
+    return item
 
 
 def flag_units(items: list[Item]) -> list[Item]:

@@ -22,7 +22,9 @@ def position_of(work: Work, figure: Figure, low_edge: int, high_edge: int, *, ca
     """The place that a figure is said of: before it in its statement, linked after it, or before in its sentence."""
     layout, toks = work.scene.layout, work.toks
     sentence = layout.sentence_of[figure.first]
-    best: Place | None = None
+    best: Place | None = placed_after(work, figure) if carried else None
+    if best is not None:
+        return best.value, f"position {best.value}: {_said(toks, best)!r}"
     piece = layout.piece_of[figure.first]
     for place in work.places.within(low_edge, high_edge):
         if place.kind == "axle" or place.value is None:
@@ -37,8 +39,57 @@ def position_of(work: Work, figure: Figure, low_edge: int, high_edge: int, *, ca
         best = carried_place(work, figure.first, low_edge, sentence)
     if best is None:
         return None, ""
-    words = " ".join(tok.low for tok in toks[best.first : best.last])
-    return best.value, f"position {best.value}: {words!r}"
+    return best.value, f"position {best.value}: {_said(toks, best)!r}"
+
+
+def _said(toks: Sequence[Tok], place: Place) -> str:
+    return " ".join(tok.low for tok in toks[place.first : place.last])
+
+
+def placed_after(work: Work, figure: Figure) -> Place | None:
+    """The place right after a figure, in a run that says each place after its value: "3.1 rear left and 2.7 rear right".
+
+    The run's first value has no place before it, and its last one has a place after it.
+    """
+    own = _right_after(work, figure)
+    if own is None:
+        return None
+    layout = work.scene.layout
+    sentence = layout.sentence_of[figure.first]
+    at, place = figure, own
+    for _ in range(_LONGEST_RUN):  # to the end of the run: a place that a value follows may be that value's
+        following = work.readings(place.last, place.last + 2)
+        if not following or layout.sentence_of[following[0].first] != sentence:
+            break
+        after = _right_after(work, following[0])
+        if after is None:
+            return None
+        place = after
+    at = figure
+    for _ in range(_LONGEST_RUN):  # and back to its beginning
+        start = layout.sentences[sentence][0]
+        before = work.readings(max(start, at.first - _RUN_GAP), at.first)
+        if not before:
+            held = [one for one in work.places.within(max(start, at.first - _RUN_GAP), at.first) if one.kind != "axle"]
+            return own if not held else None
+        after = _right_after(work, before[-1])
+        between = [one for one in work.places.within(before[-1].last, at.first) if one.kind != "axle"]
+        if not between and after is None:
+            return own
+        if after is None or len(between) != 1 or between[0] is not after:
+            return None
+        at = before[-1]
+    return None
+
+
+_LONGEST_RUN, _RUN_GAP = 12, 10
+
+
+def _right_after(work: Work, figure: Figure) -> Place | None:
+    place = next(iter(work.places.within(figure.last, figure.last + 3)), None)
+    if place is None or place.value is None or place.kind == "axle" or not _linked(work.toks, figure.last, place.first):
+        return None
+    return place
 
 
 def _follows(toks: Sequence[Tok], figure: Figure, place: Place) -> bool:
