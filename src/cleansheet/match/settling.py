@@ -101,7 +101,9 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
             groups.setdefault(item.group, []).append(k)
     for members in groups.values():
         first = items[members[0]]
-        places = [items[k].position for k in members]
+        if len(members) > 2 and first.position == "all" and all(items[k].position is None for k in members[1:]):
+            first = out[members[0]] = replace(first, position=None)  # said of what stands before: "plugs all grey, gaps ..."
+        places = [out[k].position for k in members]
         if all(place is not None for place in places):
             before = [place for place in places if place is not None]
         given = [(number, place) for number, place in enumerate(places, start=1) if place is not None]
@@ -179,6 +181,8 @@ def _right_place(item: Item, catalogue: Catalogue, sides: dict[str, str]) -> Ite
     several = catalogue.components[item.component].position
     if place in _FOUR and (several == "cylinder" or item.test in COUNTED):
         number = sides.get(place.partition("-")[2])
+        if item.component == "cylinder" and item.quantity is None and number is None:  # "rear cylinder weeping"
+            return replace(item, component=None, test=None, why=(*item.why, "component None: a wheel's own cylinder"))
         return replace(item, position=number, why=(*item.why, f"position {number}: a side is no place of {item.component}"))
     return item
 

@@ -30,7 +30,9 @@ def position_of(work: Work, figure: Figure, low_edge: int, high_edge: int, *, ca
         if place.kind == "axle" or place.value is None:
             continue
         if (low_edge <= place.first and place.last <= figure.first) or (
-            (best is None or layout.piece_of[best.first] != piece) and _follows(toks, figure, place)
+            (best is None or layout.piece_of[best.first] != piece)
+            and _follows(toks, figure, place)
+            and not (toks[place.first].line or work.figures.within(place.last, place.last + 2))
         ):
             best = place
     if not carried and best is not None and layout.piece_of[best.first] != piece:
@@ -89,6 +91,8 @@ def _right_after(work: Work, figure: Figure) -> Place | None:
     place = next(iter(work.places.within(figure.last, figure.last + 3)), None)
     if place is None or place.value is None or place.kind == "axle" or not _linked(work.toks, figure.last, place.first):
         return None
+    if any(work.toks[i].line for i in range(figure.last, place.first + 1)):
+        return None  # the next line's own
     return place
 
 
@@ -112,12 +116,22 @@ def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place
     if held.kind in {"all", "side", "port"}:
         return None
     figures_between = work.readings(held.last, min(low_edge, first))
+    if _heads_line(work, held, first):
+        return held
     if held.kind == "corner" and figures_between:
         return None
     named = work.parts.within(held.last + 1, first)
     if named and figures_between:
         return None
     return held
+
+
+def _heads_line(work: Work, held: Place, first: int) -> bool:
+    """Whether a place begins the line that the word `first` stands in, as the head of a table's row: "NSF | tyre 3.2 | tread 7"."""
+    toks = work.toks
+    if not toks[held.first].line or any(toks[i].line for i in range(held.first + 1, first + 1)):
+        return False
+    return held.last < len(toks) and toks[held.last].low in {"|", "/", ":", "\t"} or held.kind == "cylinder"
 
 
 def axle_said(context: Sequence[str], wider: Sequence[str]) -> str | None:

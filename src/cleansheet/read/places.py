@@ -160,6 +160,8 @@ def find_places(
                 or _heading_run(toks, i, part_end)
                 or rows.get(i)
                 or _numbered(toks, i, part_end, unit_at, decimals)
+                or _sequel(toks, i, places, unit_at, decimals)
+                or _before_value(toks, i, parts, unit_at, decimals)
             )
         if found is not None:
             places.append(found)
@@ -179,7 +181,7 @@ def _side_letters(toks: Sequence[Tok], unit_at: frozenset[int]) -> frozenset[int
     for i, tok in enumerate(toks):
         if tok.low not in _SIDE_LETTERS or i in unit_at or i + 1 >= len(toks) or toks[i + 1].line:
             continue
-        if i and not tok.line and (toks[i - 1].kind == NUM or (tok.glued and toks[i - 1].low not in {"(", "|"})):
+        if i and not tok.line and ((toks[i - 1].kind == NUM and toks[i + 1].kind != NUM) or (tok.glued and toks[i - 1].low not in {"(", "|"})):
             continue
         after = toks[i + 1]
         named = after.low in _OF_A_CORNER
@@ -245,11 +247,13 @@ def _terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place 
     if not (one.isdigit() and two.isdigit() and len(one) <= 2 and len(two) <= 2 and toks[i + 2].glued):
         return None
     before = toks[i - 1].low if i else ""
+    if i in part_end and one == "1" and part_end[i].id in _SEVERAL and part_end[i].id != "ignition-coil":
+        return Place(i, i + 3, None, "several")  # "injectors 1-4 15.3, 15.2, ...": all of them
     named = before in {"pins", "pin", "terminals", "terminal"}
     if i in part_end and toks[i + 3].low in {"pins", "terminals"}:
         return Place(i, i + 4, f"{one}-{two}", "terminal")
     if (i in part_end or named) and (
-        toks[i + 3].kind == NUM or (toks[i + 3].low == ":" and before in {"pins", "terminals"})
+        toks[i + 3].kind == NUM or named
     ):
         return Place(i, i + 3, f"{one}-{two}", "terminal")
     return None
@@ -403,6 +407,56 @@ def _all_of(
     return None
 
 
+_NOT_OF_A_PLACE = frozenset(
+    "of in off x to or out more less times turns turn new sets set days weeks hours minutes mins min seconds secs years k "
+    "point hundred thousand and half dozen bolts screws wires clicks threads teeth tooth strands corners sides others jobs "
+    "things miles times visits stroke hand up on at side cylinders cylinder way ways hole holes pin pins".split()
+)
+
+
+def _sequel(
+    toks: Sequence[Tok], i: int, places: Sequence[Place], unit_at: frozenset[int], decimals: frozenset[int]
+) -> Place | None:
+    """ "plugs 1 tan, 2 a bit oily", "number one is fine, two is black": the next place of a list that has begun."""
+    said = small(toks[i])
+    if said is None or i + 1 >= len(toks) or not places or i in unit_at or i in decimals:
+        return None
+    last = next((place for place in reversed(places) if place.kind != "axle"), None)
+    if last is None or last.kind != "cylinder" or last.value is None or i - last.last > _SEQUEL:
+        return None
+    if not last.value.isdigit() or int(said) <= int(last.value):
+        return None
+    before, after = toks[i - 1].low, toks[i + 1]
+    starts = toks[i].line or before in {",", ";", "|", "/"} or (before == "and" and after.low in _IS)
+    if not starts or after.glued or after.kind != WORD or after.low in _NOT_OF_A_PLACE or i + 1 in unit_at:
+        return None
+    if toks[i].kind != NUM and int(said) != int(last.value) + 1 and after.low not in _IS:
+        return None
+    return Place(i, i + 1, said, "cylinder")
+
+
+_SEQUEL = 12  # words within which a list goes on
+_IS = frozenset({"is", "was", "reads", "looks", "isn't", "came"})
+_TAKEN_ONE_BY_ONE = frozenset({*_SEVERAL, "contact-breaker"})
+
+
+def _before_value(
+    toks: Sequence[Tok], i: int, parts: Sequence[Part], unit_at: frozenset[int], decimals: frozenset[int]
+) -> Place | None:
+    """ "leakdown 7 45%, 6 5%": a bare numeral straight before a number with its unit, where the talk is about one of several."""
+    if toks[i].kind != NUM or small(toks[i]) is None or not 0 < i < len(toks) - 2:
+        return None
+    value = toks[i + 1]
+    if value.kind != NUM or value.glued or value.line or i in decimals or i in unit_at:
+        return None
+    if toks[i - 1].kind == NUM or toks[i - 1].low in {"to", "-", "x", "of", "after", "at", "@", "/"} or i + 2 not in unit_at:
+        return None
+    named = next((part for part in reversed(parts) if part.first < i), None)
+    if named is None or named.id not in _TAKEN_ONE_BY_ONE or i - named.last > _SEQUEL:
+        return None
+    return Place(i, i + 1, small(toks[i]), "cylinder")
+
+
 def _numbered(
     toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: frozenset[int], decimals: frozenset[int]
 ) -> Place | None:
@@ -435,6 +489,7 @@ def _numbered(
             i
             and small(toks[i])
             and toks[i - 1].low in cue_book().verbs
+            and not (i > 1 and toks[i - 1].low == "order" and toks[i - 2].low in {"same", "in", "firing", "that"})
             and i + 1 < len(toks)
             and toks[i + 1].low in _AFTER_A_DEED
         )
