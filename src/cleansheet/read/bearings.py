@@ -168,11 +168,34 @@ def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, star
                 and layout.piece_of[said.first] == layout.piece_of[low_edge - 1] != layout.piece_of[figure.first]
             ):
                 continue  # it stands in the statement of the reading before
+            if said.first >= figure.last and _of_the_next(work, figure, said, out):
+                continue
             out[said.key] = said.value
             held[said.key] = said.first
     if SPEED in out and out.get("engine") == "idle" and held["engine"] < low_edge:
         del out["engine"]  # "0.8 bar idle, 3.9 at 3000": the idle was the other reading's
     return out
+
+
+def _of_the_next(work: Work, figure: Figure, said: Said, held: dict[str, str | float]) -> bool:
+    """Whether a condition said after a figure is the next one's: "static 2.95 bar, idle 2.4", "2.4 bar, hose off 2.9"."""
+    toks = work.toks
+    following = work.readings(said.last, said.last + _NEXT)
+    if not following or work.scene.layout.sentence_of[following[0].first] != work.scene.layout.sentence_of[figure.first]:
+        return False
+    between = {toks[i].low for i in range(said.last, following[0].first)}
+    if between & _CHANGES:
+        return True
+    if between & {",", ";", "/", "|"}:
+        return False
+    parted = any(toks[i].low in {",", ";", "/", "|", "and", "then"} or toks[i].line for i in range(figure.last, said.first))
+    return said.key in held or (parted and bool(held))
+
+
+_NEXT = 8  # words from a condition to the figure it is said of
+_CHANGES = frozenset(
+    "rises rise rose lifts lifted jumps jumped climbs climbed goes went up gains falls fell drops dropped down".split()
+)
 
 
 def _used(work: Work, said: Said, low_edge: int) -> bool:
