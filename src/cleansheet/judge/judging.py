@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 OURS = frozenset({"unit_slip", "spec_conflict", "implausible", "units_disagree"})
 # Conditions that stay as they are while the same test is repeated: said once, they hold for the next reading too.
 _CARRIED = ("speed_rpm", "temperature_c", "elapsed_min", "engine", "warm")
+_NO_RESISTANCE = frozenset({"open_circuit", "short_circuit"})  # no reading that a limit in ohms could allow
 Key = str | tuple[str | tuple[str, str | float], ...]
 _BANDS: dict[tuple[str, str], tuple[Band, ...]] = {}
 _NO_ACCURACY: Mapping[str, Accuracy] = {}
@@ -100,6 +101,10 @@ class _Bench:
             flags = tuple(flag for flag in flags if flag not in OURS)
         if quantity is None or quantity.number is None or not units.known(quantity.unit):
             seen = None if item.finding is None else judge_finding(item.finding, test)
+            if seen is not None and seen.word == "no_spec" and test is not None and item.finding in _NO_RESISTANCE:
+                limit = self.said.of(item, scale("Ohm")[2]) if self.said else None
+                if limit is not None:
+                    seen = Verdict("out_of_spec", f"{item.finding.replace('_', ' ')} against {limit.quote!r} said in this note")
             if seen is None and quantity is not None:
                 what = "unit is known for this number" if quantity.number is not None else "number is known"
                 seen = Verdict("no_spec", f"no {what}")

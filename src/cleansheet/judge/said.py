@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
 from typing import TYPE_CHECKING
 
 from .. import units
-from .bands import Band, scale
+from .bands import Band, band_of, scale
 from .conditions import contradicts
 
 if TYPE_CHECKING:
@@ -42,6 +42,7 @@ class SaidLimit:
     kind: str
     nominal: bool
     quote: str
+    axle: str | None = None
 
 
 class SaidLimits:
@@ -61,6 +62,9 @@ class SaidLimits:
             test = catalogue.tests.get(item.test) if item.test is not None else None
             limit = _limit(item, item.quantity, note, test)
             if limit is None:
+                continue
+            limit = replace(limit, axle=_axle(note.text, item))
+            if test is not None and _out_of_the_question(item, test):
                 continue
             if test is None:
                 self._loose.append(limit)
@@ -163,9 +167,42 @@ def _tolerance(quantity: Quantity, value: float, test: Test | None) -> tuple[flo
     return low, high
 
 
+_AXLE_AFTER = re.compile(
+    r"\s*(?:mm|in|inch|bar|psi|thou)?\s*(?:on the |at the |for the |\()?(front|rear|back)s?\s*(?:[,.;)/\n]|and\b|$)", re.IGNORECASE
+)
+_AXLE_BEFORE = re.compile(r"\b(front|rear|back)s?\s*(?:min(?:imum)?|max(?:imum)?|is|=|:)?\s*$", re.IGNORECASE)
+
+
+def _axle(text: str, item: Item) -> str | None:
+    """The axle that a limit is said for: "minimum 20.4 front and 8.0 rear"."""
+    found = _AXLE_AFTER.match(text, item.end) or _AXLE_BEFORE.search(text[max(0, item.start - 24) : item.start])
+    if found is None:
+        return None
+    return "front" if found[1].lower() == "front" else "rear"
+
+
+_ABSURD = 5.0
+
+
+def _out_of_the_question(item: Item, test: Test) -> bool:
+    """Whether a figure without a unit of its own is no limit of its test: far from all that it can show."""
+    quantity, limit = item.quantity, test.plausible
+    if quantity is None or limit is None or "unit_assumed" not in item.flags or quantity.number is None:
+        return False
+    if scale(limit.unit)[2] != scale(quantity.unit or "1")[2]:
+        return False
+    factor, offset, _ = scale(quantity.unit or "1")
+    low, high = band_of(limit)
+    value = factor * quantity.number + offset
+    return value > high * _ABSURD if high > 0 else False
+
+
 def _may_hold(limit: SaidLimit, reading: Item, kind: str) -> bool:
     if limit.kind != kind:
         return False
+    if limit.axle is not None and reading.position is not None and "-" in reading.position:
+        if reading.position.partition("-")[0] in {"front", "rear"} and not reading.position.startswith(limit.axle):
+            return False
     at, said = limit.item.position, reading.position
     if at not in (None, "all") and said not in (None, "all") and at != said:
         return False

@@ -32,12 +32,46 @@ _SORTS: dict[str, tuple[str, ...]] = {
     "stuck_open": ("operates", "opening-temperature"),
     "stuck_closed": ("operates", "opening-temperature"),
 }
+# what is heard and seen of a part that is only worked, not measured
+_WORKED = {
+    "runs": frozenset("run runs running ran hum hums humming buzz buzzes buzzing primes whirrs spins turns".split()),
+    "operates": frozenset(
+        "click clicks clicking clicked clunk clunks clack pull pulls snap snaps switch switches chatter chatters works pick picks "
+        "close closes open opens".split()
+    ),
+    "spark": frozenset("spark sparks sparking blue fat orange yellow thin jumps jumping".split()),
+    "continuity": frozenset("beep beeps bleep bleeps buzz blown intact popped continuity good ok".split()),
+    "switch": frozenset("makes closes opens clicks beeps".split()),
+    "flow": frozenset("flow flows flowing gush gushing gushes trickle trickles trickling clear runs".split()),
+    "voltage": frozenset("swing swings swinging switching switches cycling cycles toggles toggling flat lazy stuck moves move".split()),
+    "signal": frozenset("signal scope trace wave square clean flat line swings toggles".split()),
+}
+_SAID_OF_WORKING = frozenset({"ok", "faulty", "works", "does_not_work", "steady", "unsteady", "weak", "strong"})
 _WORDS = {
     "spray": frozenset("spray cone pattern streams stream atomises mist".split()),
-    "leaks": frozenset("drip drips tips tip leak leaks leaking dry wet weep weeping".split()),
+    "leaks": frozenset(
+        "drip drips dripping dribble dribbles tips tip leak leaks leaking dry wet weep weeps weeping seep seeps seeping sweat tight "
+        "hiss hisses hissing smoked sprayed mist bead tacky damp".split()
+    ),
     "end-play": frozenset("play".split()),
     "condition": frozenset(),
 }
+
+
+_RELAYS = ("relay", "fuel-pump-relay", "main-relay")
+_OF_A_RELAY = frozenset("click clicks clicking clicked clunk pull pulls contacts winding chatters snaps".split())
+_GOES_UP = frozenset({"rises", "falls", "steady", "unsteady", "weak", "strong"})
+
+
+def _meant(mention: Mention, component: str | None, words: frozenset[str]) -> str | None:
+    """The part that a bare word stands for: a relay's "coil", and "pressure" that is no part where something drips."""
+    by_name = {item.id: item for item in mention.parts}
+    said = by_name[component].said if component in by_name else ""
+    if component == "ignition-coil" and said in {"coil", "coils"} and words & _OF_A_RELAY:
+        return next((item.id for item in mention.parts if item.id in _RELAYS), component)
+    if component == "fuel-rail" and said == "pressure" and mention.finding not in _GOES_UP:
+        return next((item.id for item in mention.parts if item.id not in {None, "fuel-rail"}), component)
+    return component
 
 
 def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, str | None, str]:
@@ -45,8 +79,15 @@ def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, st
     component = mention.component
     if component is None or mention.finding is None:
         return component, None, "test None: no part of the catalogue"
-    tests = {test.id.partition(".")[2]: test.id for test in catalogue.tests_of(component)}
     words = frozenset(mention.context)
+    component = _meant(mention, component, words)
+    if component is None:
+        return component, None, "test None: no part of the catalogue"
+    tests = {test.id.partition(".")[2]: test.id for test in catalogue.tests_of(component)}
+    if mention.finding in _SAID_OF_WORKING:
+        worked = next((sort for sort, said in _WORKED.items() if sort in tests and words & said), None)
+        if worked is not None:
+            return component, tests[worked], f"test {tests[worked]}: {mention.finding}, heard or seen working"
     sorts = [sort for sort in _SORTS.get(mention.finding, ()) if sort in tests]
     if not sorts:
         return component, None, f"test None: no test of {component} for {mention.finding}"

@@ -111,6 +111,8 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
                 found["other reading"] = 1.0
             found.update(dict.fromkeys(word_signs(test.id, around), 1.0))
             found[f"{test.id} in {quantity.unit}"] = 1.0
+            if (quantity.number or 0.0) < 0:
+                found[f"{test.id} below zero"] = 1.0
             score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
             fits.append(Fit(test.id, test.component, score, quantity, found))
     fits.append(_nothing(mention, catalogue, before))

@@ -226,6 +226,8 @@ _RUNNING = frozenset({"idle", "running"})
 
 def _state(out: dict[str, float], mention: Mention, test: Test) -> None:
     said = mention.condition.get("engine")
+    if said is None and isinstance(speed := mention.condition.get("speed_rpm"), int | float) and speed > 0:
+        said = "running"  # "at 3000 16.1 V"
     wanted = test.when.get("engine")
     if said is not None and wanted is not None:
         alike = said == wanted or (said in _RUNNING and wanted in _RUNNING)

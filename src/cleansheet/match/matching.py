@@ -12,7 +12,16 @@ from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
 from .memory import OTHERS, Memory, as_item, before_for, remember, stays
-from .settling import count_positions, flag_units, limits_follow, turned
+from .settling import (
+    by_size,
+    count_positions,
+    flag_units,
+    in_the_same_parts,
+    in_their_order,
+    limits_follow,
+    right_places,
+    turned,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -52,9 +61,14 @@ def match(
             continue
         items.append(_with_audio(item, note))
         sentences.append(mention.sentence)
+    bare = frozenset(mention.start for mention in mentions if mention.quantity is not None and mention.quantity.unit is None)
+    items = [by_size(item, catalogue) for item in items]
     items = limits_follow(items, sentences)
+    items = in_their_order([by_size(item, catalogue) for item in items], catalogue, note.text, bare)
+    items = in_the_same_parts(items, note.text)
+    items = right_places(items, catalogue, note.text)
     items = count_positions(items, catalogue, sheet)
-    items = [turned(item, catalogue) for item in items]
+    items = [turned(item, catalogue, note.text) for item in items]
     return tuple(flag_units(items))
 
 

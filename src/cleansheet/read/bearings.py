@@ -22,13 +22,17 @@ def position_of(work: Work, figure: Figure, low_edge: int, high_edge: int, *, ca
     """The place that a figure is said of: before it in its statement, linked after it, or before in its sentence."""
     layout, toks = work.scene.layout, work.toks
     sentence = layout.sentence_of[figure.first]
-    best: Place | None = None
+    best: Place | None = placed_after(work, figure) if carried else None
+    if best is not None:
+        return best.value, f"position {best.value}: {_said(toks, best)!r}"
     piece = layout.piece_of[figure.first]
     for place in work.places.within(low_edge, high_edge):
         if place.kind == "axle" or place.value is None:
             continue
         if (low_edge <= place.first and place.last <= figure.first) or (
-            (best is None or layout.piece_of[best.first] != piece) and _follows(toks, figure, place)
+            (best is None or layout.piece_of[best.first] != piece)
+            and _follows(toks, figure, place)
+            and not (toks[place.first].line or work.figures.within(place.last, place.last + 2))
         ):
             best = place
     if not carried and best is not None and layout.piece_of[best.first] != piece:
@@ -37,8 +41,59 @@ def position_of(work: Work, figure: Figure, low_edge: int, high_edge: int, *, ca
         best = carried_place(work, figure.first, low_edge, sentence)
     if best is None:
         return None, ""
-    words = " ".join(tok.low for tok in toks[best.first : best.last])
-    return best.value, f"position {best.value}: {words!r}"
+    return best.value, f"position {best.value}: {_said(toks, best)!r}"
+
+
+def _said(toks: Sequence[Tok], place: Place) -> str:
+    return " ".join(tok.low for tok in toks[place.first : place.last])
+
+
+def placed_after(work: Work, figure: Figure) -> Place | None:
+    """The place right after a figure, in a run that says each place after its value: "3.1 rear left and 2.7 rear right".
+
+    The run's first value has no place before it, and its last one has a place after it.
+    """
+    own = _right_after(work, figure)
+    if own is None:
+        return None
+    layout = work.scene.layout
+    sentence = layout.sentence_of[figure.first]
+    at, place = figure, own
+    for _ in range(_LONGEST_RUN):  # to the end of the run: a place that a value follows may be that value's
+        following = work.readings(place.last, place.last + 2)
+        if not following or layout.sentence_of[following[0].first] != sentence:
+            break
+        after = _right_after(work, following[0])
+        if after is None:
+            return None
+        place = after
+    at = figure
+    for _ in range(_LONGEST_RUN):  # and back to its beginning
+        start = layout.sentences[sentence][0]
+        before = work.readings(max(start, at.first - _RUN_GAP), at.first)
+        if not before:
+            held = [one for one in work.places.within(max(start, at.first - _RUN_GAP), at.first) if one.kind != "axle"]
+            return own if not held else None
+        after = _right_after(work, before[-1])
+        between = [one for one in work.places.within(before[-1].last, at.first) if one.kind != "axle"]
+        if not between and after is None:
+            return own
+        if after is None or len(between) != 1 or between[0] is not after:
+            return None
+        at = before[-1]
+    return None
+
+
+_LONGEST_RUN, _RUN_GAP = 12, 10
+
+
+def _right_after(work: Work, figure: Figure) -> Place | None:
+    place = next(iter(work.places.within(figure.last, figure.last + 3)), None)
+    if place is None or place.value is None or place.kind == "axle" or not _linked(work.toks, figure.last, place.first):
+        return None
+    if any(work.toks[i].line for i in range(figure.last, place.first + 1)):
+        return None  # the next line's own
+    return place
 
 
 def _follows(toks: Sequence[Tok], figure: Figure, place: Place) -> bool:
@@ -61,12 +116,22 @@ def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place
     if held.kind in {"all", "side", "port"}:
         return None
     figures_between = work.readings(held.last, min(low_edge, first))
+    if _heads_line(work, held, first):
+        return held
     if held.kind == "corner" and figures_between:
         return None
     named = work.parts.within(held.last + 1, first)
     if named and figures_between:
         return None
     return held
+
+
+def _heads_line(work: Work, held: Place, first: int) -> bool:
+    """Whether a place begins the line that the word `first` stands in, as the head of a table's row: "NSF | tyre 3.2 | tread 7"."""
+    toks = work.toks
+    if not toks[held.first].line or any(toks[i].line for i in range(held.first + 1, first + 1)):
+        return False
+    return held.last < len(toks) and toks[held.last].low in {"|", "/", ":", "\t"} or held.kind == "cylinder"
 
 
 def axle_said(context: Sequence[str], wider: Sequence[str]) -> str | None:
@@ -103,11 +168,34 @@ def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, star
                 and layout.piece_of[said.first] == layout.piece_of[low_edge - 1] != layout.piece_of[figure.first]
             ):
                 continue  # it stands in the statement of the reading before
+            if said.first >= figure.last and _of_the_next(work, figure, said, out):
+                continue
             out[said.key] = said.value
             held[said.key] = said.first
     if SPEED in out and out.get("engine") == "idle" and held["engine"] < low_edge:
         del out["engine"]  # "0.8 bar idle, 3.9 at 3000": the idle was the other reading's
     return out
+
+
+def _of_the_next(work: Work, figure: Figure, said: Said, held: dict[str, str | float]) -> bool:
+    """Whether a condition said after a figure is the next one's: "static 2.95 bar, idle 2.4", "2.4 bar, hose off 2.9"."""
+    toks = work.toks
+    following = work.readings(said.last, said.last + _NEXT)
+    if not following or work.scene.layout.sentence_of[following[0].first] != work.scene.layout.sentence_of[figure.first]:
+        return False
+    between = {toks[i].low for i in range(said.last, following[0].first)}
+    if between & _CHANGES:
+        return True
+    if between & {",", ";", "/", "|"}:
+        return False
+    parted = any(toks[i].low in {",", ";", "/", "|", "and", "then"} or toks[i].line for i in range(figure.last, said.first))
+    return said.key in held or (parted and bool(held))
+
+
+_NEXT = 8  # words from a condition to the figure it is said of
+_CHANGES = frozenset(
+    "rises rise rose lifts lifted jumps jumped climbs climbed goes went up gains falls fell drops dropped down".split()
+)
 
 
 def _used(work: Work, said: Said, low_edge: int) -> bool:

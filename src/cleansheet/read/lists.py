@@ -61,6 +61,9 @@ def _after_value(toks: list[Tok], number: Number) -> int:
                     if j < len(toks) and toks[j].low == ")":
                         j += 1
                     break
+                if toks[j].low == "(" and second.last < len(toks) and toks[second.last].low == ")":
+                    j = second.last + 1  # "12.0 bar (174), 2 12.3 bar (178)"
+                    break
     while j < len(toks) and toks[j].low in _PARTED and not (toks[j].low == "-" and toks[j].glued is False):
         j += 1
     return j

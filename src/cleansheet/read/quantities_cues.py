@@ -11,7 +11,10 @@ from typing import Any, NamedTuple
 
 from cleansheet.units.data_files import packaged
 
+from .number_lexicon import DIGIT, TEEN, TENS, lex
 from .words import NUM, Tok, words
+
+_COUNTS = frozenset({DIGIT, TEEN, TENS})
 
 
 class Cue(NamedTuple):
@@ -85,6 +88,8 @@ def before(toks: list[Tok], i: int) -> Cue:
                     break
             else:
                 break
+        if _is_no_bound(toks, *found[1:], k):
+            break
         mark, k = found
         if mark == "~":
             approximate = True
@@ -94,6 +99,19 @@ def before(toks: list[Tok], i: int) -> Cue:
     if edge == i:
         return _NONE
     return Cue(comparator, approximate, edge)
+
+
+_TURNS = frozenset("tick ticks ticking ticked turn turns turning turned crank cranks cranking cranked spin spinning".split())
+
+
+def _is_no_bound(toks: list[Tok], first: int, number: int) -> bool:
+    """Words that look like a bound and are none: "ticking over 2.5", "10 min: 1.2" with its minutes."""
+    if not first:
+        return False
+    low, before_it = toks[first].low, toks[first - 1]
+    if low == "over":
+        return before_it.low in _TURNS
+    return low in {"min", "mins"} and before_it.kind == NUM and not before_it.line and toks[number - 1].low in {":", "=", "-"}
 
 
 _BOUNDS = frozenset({"max", "maximum", "min", "minimum", "limit"})
@@ -141,6 +159,6 @@ def after(toks: list[Tok], j: int) -> Cue:
         follows = toks[k]
         if follows.kind == NUM and _opposite(toks, k, word):
             return Cue(mark, False, k)  # "0.05 min 0.25 max"
-        if follows.kind == NUM or follows.text in ":=" or follows.low in ("of", "or"):
+        if follows.kind == NUM or follows.text in ":=" or follows.low in ("of", "or", "is", "for") or lex(toks, k)[0] in _COUNTS:
             return _NONE
     return Cue("=" if mark == "~" else mark, mark == "~", k)
