@@ -95,7 +95,9 @@ def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, st
         return component, None, "test None: no part of the catalogue"
     tests = {test.id.partition(".")[2]: test.id for test in catalogue.tests_of(component)}
     if mention.finding in _SAID_OF_WORKING:
-        worked = next((sort for sort, said in _WORKED.items() if words & said and _watched(tests.get(sort), catalogue)), None)
+        worked = next(
+            (sort for sort, said in _WORKED.items() if words & said and _watched(tests.get(sort), catalogue)), None
+        )
         if worked is not None:
             return component, tests[worked], f"test {tests[worked]}: {mention.finding}, heard or seen working"
     sorts = [sort for sort in _SORTS.get(mention.finding, ()) if sort in tests]
