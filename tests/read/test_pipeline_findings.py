@@ -35,7 +35,7 @@ FINDINGS = [
     ("Drive belt is cracked.", "cracked drive-belt"),
     ("Drive belt is slack.", "loose drive-belt"),
     ("Fuse is good.", "ok fuse.continuity"),
-    ("Fuse is blown.", "faulty fuse"),
+    ("Fuse is blown.", "faulty fuse.continuity"),
     ("Fuel filter is clean.", "ok fuel-filter.condition"),
     ("Idle valve is stuck open.", "stuck_open idle-valve"),
     ("Injector 3 reads open circuit.", "open_circuit injector.resistance @3"),

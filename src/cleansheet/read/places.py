@@ -87,7 +87,7 @@ def find_places(
     places: list[Place] = []
     rows = row_heads(toks, decimals)
     letters = side_letters(toks, unit_at)
-    first_pad = next((part.first for part in parts if part.id in _PAIRED), len(toks))
+    first_pad = next((part.first for part in parts if part.id in _PAIRED), 1 << 30)
     axle: str | None = None
     n = len(toks)
     i = 0

@@ -33,6 +33,7 @@ _ONE_OF_SEVERAL = frozenset(
 )
 
 
+_TERMINALS = frozenset({"pins", "pin", "terminals", "terminal"})
 _AFTER_A_DEED = frozenset([",", ".", ";", "through", "with", "and", "again", "to", "in", "for", "out", "&", "then"])
 
 
@@ -72,7 +73,7 @@ def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place |
     before = toks[i - 1].low if i else ""
     if i in part_end and one == "1" and part_end[i].id in SEVERAL and part_end[i].id != "ignition-coil":
         return Place(i, i + 3, None, "several")  # "injectors 1-4 15.3, 15.2, ...": all of them
-    named = before in {"pins", "pin", "terminals", "terminal"}
+    named = before in _TERMINALS
     if i in part_end and toks[i + 3].low in {"pins", "terminals"}:
         return Place(i, i + 4, f"{one}-{two}", "terminal")
     if (i in part_end or named) and (toks[i + 3].kind == NUM or named):
@@ -207,6 +208,14 @@ def numbered(
         return None
     if j >= len(toks) or not small(toks[j]) or j in unit_at or j + 1 in unit_at or j in decimals:
         return None
+    if (
+        low in _TERMINALS
+        and j + 2 < len(toks)
+        and toks[j + 1].low in {"-", "–"}
+        and toks[j + 2].kind == NUM
+        and toks[j + 2].glued
+    ):
+        return None  # "pins 1-15": a pair of terminals
     first_value = small(toks[j])
     last = j + 1
     several = False
