@@ -113,12 +113,7 @@ def _is_no_bound(toks: list[Tok], first: int, number: int) -> bool:
     low, before_it = toks[first].low, toks[first - 1]
     if low == "over":
         return before_it.low in _TURNS
-    return (
-        low in {"min", "mins"}
-        and before_it.kind == NUM
-        and not before_it.line
-        and toks[number - 1].low in {":", "=", "-"}
-    )
+    return low in {"min", "mins"} and before_it.kind == NUM and toks[number - 1].low in {":", "=", "-"}
 
 
 _BOUNDS = frozenset({"max", "maximum", "min", "minimum", "limit"})
