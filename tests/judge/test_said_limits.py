@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from cleansheet.judge import judge
+from cleansheet.terms import Item, Note, Quantity
+
 
 def test_said_before_and_after(reading, expected, judged):
     """ "two hundred and eighty milliamps. We want less than fifty ... it drops to eighteen"."""
@@ -176,3 +179,49 @@ def test_limit_of_another_kind_is_no_limit(reading, expected, judged):
         reading("12.6", "V", "battery.open-circuit-voltage"), expected("50", "mA", "battery.open-circuit-voltage")
     )
     assert found[0].expected.origin == "catalogue"
+
+
+AXLES = [
+    ("Minimum 20.4 front and 8.0 rear.", "rear-left", 9.4, "in_spec"),
+    ("Minimum 20.4 front and 8.0 rear.", "front-left", 9.4, "out_of_spec"),
+    ("Minimum 8.0 rear, 20.4 front.", "rear-right", 7.8, "out_of_spec"),
+    ("Minimum 20.4. Rear left is fine.", "rear-left", 9.4, "out_of_spec"),  # the axle is not the limit's
+]
+
+
+@pytest.mark.parametrize(("text", "place", "value", "verdict"), AXLES)
+def test_a_limit_said_for_one_axle_holds_for_no_other(text, place, value, verdict, catalogue):
+    """ "Discs minimum 20.4 front and 8.0 rear": two limits of one test, each with its axle behind it."""
+    test = "brake-disc.thickness"
+    read = Item("reading", 0, 3, Quantity(value, value - 0.05, value + 0.05, "mm"), None, "brake-disc", test, place)
+    note = f"{value} {text}"
+    limits = []
+    for figure in ("20.4", "8.0"):
+        at = note.find(figure, 3)
+        if at > 0:
+            low = float(figure)
+            limits.append(
+                Item("expected", at, at + len(figure), Quantity(None, low, None, "mm", ">="), None, "brake-disc", test)
+            )
+    found = judge((read, *limits), Note(note), catalogue).items[0]
+    assert found.verdict.word == verdict
+
+
+def test_a_bare_figure_far_from_all_that_a_test_can_show_is_no_limit(catalogue):
+    """ "Float 24 mm ... the jets are stamped one eighty": 180 is no float height."""
+    test = "carburettor.float-height"
+    read = Item("reading", 0, 2, Quantity(24, 23.5, 24.5, "mm"), None, "carburettor", test)
+    stamp = Item(
+        "expected", 5, 8, Quantity(1800, 1799.5, 1800.5, "mm"), None, "carburettor", test, flags=("unit_assumed",)
+    )
+    found = judge((read, stamp), Note("24 / 1800"), catalogue).items[0]
+    assert found.expected is None or found.expected.origin != "note"
+
+
+@pytest.mark.parametrize(("finding", "verdict"), [("open_circuit", "out_of_spec"), ("ok", "in_spec")])
+def test_an_open_circuit_fails_a_limit_in_ohms(finding, verdict, catalogue):
+    test = "thermo-time-switch.resistance"
+    seen = Item("reading", 0, 4, None, finding, "thermo-time-switch", test)
+    limit = Item("expected", 5, 10, Quantity(None, 25, 40, "Ohm"), None, "thermo-time-switch", test)
+    found = judge((seen, limit), Note("seen 25-40"), catalogue).items[0]
+    assert found.verdict.word == verdict

@@ -39,6 +39,13 @@ def test_four_cylinders(said, text, items):
 
 
 OTHER_LISTS = [
+    ("Tyres 32 psi front left, 31 front right, 36 rear left and 35 rear right.", "32 [psi] tyre.pressure @front-left; 31 [psi] tyre.pressure @front-right; 36 [psi] tyre.pressure @rear-left; 35 [psi] tyre.pressure @rear-right"),
+    ("Compression 150 psi on 1, 148 on 2 and 120 on 3.", "150 [psi] cylinder.compression @1; 148 [psi] cylinder.compression @2; 120 [psi] cylinder.compression @3"),
+    ("Points gap fifteen thou number one fourteen number two.", "15 [mil_i] contact-breaker.gap @1; 14 [mil_i] contact-breaker.gap @2"),
+    ("Discs L 22.1, R 21.8 mm.", "22.1 mm brake-disc.thickness @front-left; 21.8 mm brake-disc.thickness @front-right"),
+    ("Rear discs: nearside 10.1, offside 9.8 mm. Pads 6 and 5 mm.", "10.1 mm brake-disc.thickness @rear-left; 9.8 mm brake-disc.thickness @rear-right; 6 mm brake-pad.thickness @rear-left; 5 mm brake-pad.thickness @rear-right"),
+    ("Compression 1 12.0 bar (174), 2 12.3 bar (178), 3 11.8 bar (171).", "12 bar cylinder.compression @1; 12.3 bar cylinder.compression @2; 11.8 bar cylinder.compression @3"),
+    ("Plug leads today, 1 to 4: 5.1, 4.8, 5.3, 6.0 kohm.", "5.1 kOhm ignition-lead.resistance @1; 4.8 kOhm ignition-lead.resistance @2; 5.3 kOhm ignition-lead.resistance @3; 6 kOhm ignition-lead.resistance @4"),
     ("Injector resistance 15.2, 15.4, 15.1, 15.3 ohms.", "15.2 Ohm injector.resistance @1; 15.4 Ohm injector.resistance @2; 15.1 Ohm injector.resistance @3; 15.3 Ohm injector.resistance @4"),
     ("Injectors 15.2 ohms, 15.4, 15.1 and 15.3.", "15.2 Ohm injector.resistance @1; 15.4 Ohm injector.resistance @2; 15.1 Ohm injector.resistance @3; 15.3 Ohm injector.resistance @4"),
     ("Injector flow 188, 186, 190, 171 cc a minute.", "188 mL/min injector.flow @1; 186 mL/min injector.flow @2; 190 mL/min injector.flow @3; 171 mL/min injector.flow @4"),

@@ -27,7 +27,34 @@ def test_places(shape, text, values):
     assert shape(text) == values
 
 
+AFTER_AND_SHORT = [
+    ("discs L 22.1, R 21.8 mm", ["front-left", "front-right"]), ("rear discs L 10.1 R 9.8", ["rear-left", "rear-right"]), ("runout: L 0.05, R 0.13 mm", ["front-left", "front-right"]),
+    ("R disc has a lip on it", ["front-right"]), ("discs seventeen point three near and seventeen point two off", ["front-left", "front-right"]),
+    ("plugs all sooty", ["all"]), ("injectors all dry", ["all"]), ("1.265 in all the cells", ["all"]), ("fat and blue both sides", ["all"]),
+    ("valve clearances inlets all 0.25", ["intake"]), ("valve clearances 0.25 all inlets, 0.28 all exhausts", ["intake", "exhaust"]),
+    ("plugs 1 tan, 2 a bit oily", ["1", "2"]), ("leads 1 6.2k, 2 OL, 3 6.0k", ["1", "2", "3"]), ("leakdown 7 45%, 6 5%", ["7", "6"]), ("injectors 1-4 15.3, 15.2, 15.4, 15.1", [None]),
+    ("leads, one to four, 5.1, 4.8, 5.3 and 14", [None]), ("pins 1-15 of the coil 0.7 ohm", ["1-15"]), ("2 >> 188, good", ["2"]), ("rear left pad inner 6 mm", ["rear-left", "inner"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "values"), AFTER_AND_SHORT)
+def test_places_said_short_or_after_their_value(shape, text, values):
+    assert shape(text) == values
+
+
 NO_PLACES = [
+    "2.5 L of oil",
+    "L is for loser",
+    "5 l of coolant, 3 r",
+    "it went off near the end",
+    "turned it off",
+    "lists all in order",
+    "tyre worn on the inside edge",
+    "inner track rod end loose",
+    "2) gaps checked at the bench today",
+    "tread same order 5, 5, 3, 4 mm",
+    "pads left to right",
+    "plugs 1.5 turns",
     "2.5 bar",
     "no 2 mm gap",
     "on 2.5 volts",

@@ -136,6 +136,20 @@ BOUNDS = [
 ]  # fmt: skip
 
 
+NO_BOUNDS = [
+    # the last figure's value, where a word beside it looks like a bound
+    ("ticking over 2.5 bar", 2.5), ("turning over 250 rpm", 250), ("10 min: 1.2 bar", 1.2), ("nought point three two max is nought point two five", None), ("left it 10 min - 1.8 bar", 1.8),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "value"), NO_BOUNDS)
+def test_a_word_that_looks_like_a_bound_is_none(text, value):
+    figures = found(text)
+    said = figures[0].quantity if value is None else figures[-1].quantity
+    assert said.comparator == "="
+    assert said.value == (0.32 if value is None else value)
+
+
 @pytest.mark.parametrize(("text", "comparator", "approximate"), BOUNDS)
 def test_bounds_and_blur(text, comparator, approximate):
     (figure,) = found(text)

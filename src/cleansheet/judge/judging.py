@@ -104,7 +104,9 @@ class _Bench:
             if seen is not None and seen.word == "no_spec" and test is not None and item.finding in _NO_RESISTANCE:
                 limit = self.said.of(item, scale("Ohm")[2]) if self.said else None
                 if limit is not None:
-                    seen = Verdict("out_of_spec", f"{item.finding.replace('_', ' ')} against {limit.quote!r} said in this note")
+                    seen = Verdict(
+                        "out_of_spec", f"{item.finding.replace('_', ' ')} against {limit.quote!r} said in this note"
+                    )
             if seen is None and quantity is not None:
                 what = "unit is known for this number" if quantity.number is not None else "number is known"
                 seen = Verdict("no_spec", f"no {what}")

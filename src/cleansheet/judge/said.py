@@ -168,7 +168,8 @@ def _tolerance(quantity: Quantity, value: float, test: Test | None) -> tuple[flo
 
 
 _AXLE_AFTER = re.compile(
-    r"\s*(?:mm|in|inch|bar|psi|thou)?\s*(?:on the |at the |for the |\()?(front|rear|back)s?\s*(?:[,.;)/\n]|and\b|$)", re.IGNORECASE
+    r"\s*(?:mm|in|inch|bar|psi|thou)?\s*(?:on the |at the |for the |\()?(front|rear|back)s?\s*(?:[,.;)/\n]|and\b|$)",
+    re.IGNORECASE,
 )
 _AXLE_BEFORE = re.compile(r"\b(front|rear|back)s?\s*(?:min(?:imum)?|max(?:imum)?|is|=|:)?\s*$", re.IGNORECASE)
 
@@ -192,17 +193,16 @@ def _out_of_the_question(item: Item, test: Test) -> bool:
     if scale(limit.unit)[2] != scale(quantity.unit or "1")[2]:
         return False
     factor, offset, _ = scale(quantity.unit or "1")
-    low, high = band_of(limit)
-    value = factor * quantity.number + offset
-    return value > high * _ABSURD if high > 0 else False
+    high = band_of(limit)[1]
+    return high > 0 and factor * quantity.number + offset > high * _ABSURD
 
 
 def _may_hold(limit: SaidLimit, reading: Item, kind: str) -> bool:
     if limit.kind != kind:
         return False
-    if limit.axle is not None and reading.position is not None and "-" in reading.position:
-        if reading.position.partition("-")[0] in {"front", "rear"} and not reading.position.startswith(limit.axle):
-            return False
+    axle = (reading.position or "").partition("-")[0]
+    if limit.axle is not None and axle in {"front", "rear"} and axle != limit.axle:
+        return False
     at, said = limit.item.position, reading.position
     if at not in (None, "all") and said not in (None, "all") and at != said:
         return False

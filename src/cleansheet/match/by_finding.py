@@ -43,9 +43,13 @@ _WORKED = {
     "continuity": frozenset("beep beeps bleep bleeps buzz blown intact popped continuity good ok".split()),
     "switch": frozenset("makes closes opens clicks beeps".split()),
     "flow": frozenset("flow flows flowing gush gushing gushes trickle trickles trickling clear runs".split()),
-    "voltage": frozenset("swing swings swinging switching switches cycling cycles toggles toggling flat lazy stuck moves move".split()),
-    "signal": frozenset("signal scope trace wave square clean flat line swings toggles".split()),
+    "voltage": frozenset("swing swings swinging switching cycling cycles toggles toggling flat stuck".split()),
+    "signal": frozenset("signal scope trace wave flat line toggles".split()),
 }
+# measured tests that are also told by watching: a probe that swings, a return that gushes
+_WATCHED = frozenset({
+    "oxygen-sensor.voltage", "crank-sensor.signal", "cam-sensor.signal", "fuel-return-line.flow", "wiring-harness.continuity",
+})  # fmt: skip
 _SAID_OF_WORKING = frozenset({"ok", "faulty", "works", "does_not_work", "steady", "unsteady", "weak", "strong"})
 _WORDS = {
     "spray": frozenset("spray cone pattern streams stream atomises mist".split()),
@@ -58,6 +62,10 @@ _WORDS = {
 }
 
 
+def _watched(test: str | None, catalogue: Catalogue) -> bool:
+    return test is not None and (test in _WATCHED or catalogue.tests[test].unit == "finding")
+
+
 _RELAYS = ("relay", "fuel-pump-relay", "main-relay")
 _OF_A_RELAY = frozenset("click clicks clicking clicked clunk pull pulls contacts winding chatters snaps".split())
 _GOES_UP = frozenset({"rises", "falls", "steady", "unsteady", "weak", "strong"})
@@ -68,9 +76,11 @@ def _meant(mention: Mention, component: str | None, words: frozenset[str]) -> st
     by_name = {item.id: item for item in mention.parts}
     said = by_name[component].said if component in by_name else ""
     if component == "ignition-coil" and said in {"coil", "coils"} and words & _OF_A_RELAY:
-        return next((item.id for item in mention.parts if item.id in _RELAYS), component)
+        relays = [item for item in mention.parts if item.id in _RELAYS]
+        best = max(relays, key=lambda item: (" " in item.said, item.weight), default=None)
+        return best.id if best is not None else component
     if component == "fuel-rail" and said == "pressure" and mention.finding not in _GOES_UP:
-        return next((item.id for item in mention.parts if item.id not in {None, "fuel-rail"}), component)
+        return next((item.id for item in mention.parts if item.id is not None and item.said != said), component)
     return component
 
 
@@ -85,7 +95,9 @@ def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, st
         return component, None, "test None: no part of the catalogue"
     tests = {test.id.partition(".")[2]: test.id for test in catalogue.tests_of(component)}
     if mention.finding in _SAID_OF_WORKING:
-        worked = next((sort for sort, said in _WORKED.items() if sort in tests and words & said), None)
+        worked = next(
+            (sort for sort, said in _WORKED.items() if words & said and _watched(tests.get(sort), catalogue)), None
+        )
         if worked is not None:
             return component, tests[worked], f"test {tests[worked]}: {mention.finding}, heard or seen working"
     sorts = [sort for sort in _SORTS.get(mention.finding, ()) if sort in tests]

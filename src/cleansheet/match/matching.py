@@ -11,17 +11,9 @@ from cleansheet.terms import Audio, Item, RunnerUp
 from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
+from .limits import by_size, in_the_same_parts, in_their_order, limits_follow, turned
 from .memory import OTHERS, Memory, as_item, before_for, remember, stays
-from .settling import (
-    by_size,
-    count_positions,
-    flag_units,
-    in_the_same_parts,
-    in_their_order,
-    limits_follow,
-    right_places,
-    turned,
-)
+from .settling import count_positions, flag_units, right_places
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -61,7 +53,9 @@ def match(
             continue
         items.append(_with_audio(item, note))
         sentences.append(mention.sentence)
-    bare = frozenset(mention.start for mention in mentions if mention.quantity is not None and mention.quantity.unit is None)
+    bare = frozenset(
+        mention.start for mention in mentions if mention.quantity is not None and mention.quantity.unit is None
+    )
     items = [by_size(item, catalogue) for item in items]
     items = limits_follow(items, sentences)
     items = in_their_order([by_size(item, catalogue) for item in items], catalogue, note.text, bare)

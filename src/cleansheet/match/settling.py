@@ -1,4 +1,4 @@
-"""What is settled once every item has its test: limits beside their readings, places by order, units said elsewhere."""
+"""What is settled once every item has its test: places by order, places that a part can have, units said elsewhere."""
 
 from __future__ import annotations
 
@@ -6,14 +6,11 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from cleansheet.units import agree, known, same_kind, to_base
-
-from .features import kind_for
+from cleansheet.units import agree
 
 if TYPE_CHECKING:
-    from cleansheet.catalogue import Catalogue, Sheet, Test
-    from cleansheet.terms import Item, Quantity
-
+    from cleansheet.catalogue import Catalogue, Sheet
+    from cleansheet.terms import Item
 
 # tests of parts that stand once in the catalogue and are yet measured one by one
 COUNTED = frozenset({
@@ -23,207 +20,6 @@ COUNTED = frozenset({
 
 
 _FOUR = ("front-left", "front-right", "rear-left", "rear-right")
-
-
-def limits_follow(items: list[Item], sentences: list[int]) -> list[Item]:
-    """A limit takes the test of the reading it stands beside, where it names none itself: before it, else after it."""
-    out = list(items)
-    for k, item in enumerate(items):
-        if item.kind != "expected" or item.quantity is None:
-            continue
-        own = any(name.startswith("test ") and "named" in name for name in item.why) and item.test is not None
-        near = _beside(items, sentences, k)
-        if near is None:
-            continue
-        if own and near.test != item.test:
-            continue
-        quantity = item.quantity
-        flags = tuple(flag for flag in item.flags if flag != "unit_assumed")
-        if (quantity.unit is None or "unit_assumed" in item.flags) and near.quantity is not None:
-            quantity = replace(quantity, unit=near.quantity.unit)
-            if "unit_assumed" in near.flags:
-                flags = (*flags, "unit_assumed")
-        elif near.quantity is not None and kind_for(quantity) != kind_for(near.quantity):
-            continue
-        out[k] = replace(item, component=near.component, test=near.test, quantity=quantity, flags=flags)
-    return out
-
-
-# pairs of tests of one part that are told apart by their size where the words leave it open
-_PAIRS = (
-    ("air-conditioning.low-side-pressure", "air-conditioning.high-side-pressure"),
-)
-_OTHER_OF_PAIR = {
-    "ignition-coil.primary-resistance": "ignition-coil.secondary-resistance",  # not back: kilohms may be left out
-    **{one: other for a, b in _PAIRS for one, other in ((a, b), (b, a))},
-}
-
-
-_FAR_OFF, _FARTHER_OFF = 2.0, 4.0
-
-
-def by_size(item: Item, catalogue: Catalogue) -> Item:
-    """Of two tests that differ in size by far, the one that can show the number: 230 psi is no low side's pressure."""
-    other = _OTHER_OF_PAIR.get(item.test or "")
-    if other is None or item.quantity is None or item.test is None:
-        return item
-    far = _FAR_OFF if item.kind == "expected" or item.test not in _OTHER_OF_PAIR.values() else _FARTHER_OFF
-    if _can_show(item.quantity, catalogue.tests[item.test], far) or not _can_show(item.quantity, catalogue.tests[other]):
-        return item
-    return replace(item, test=other, why=(*item.why, f"test {other}: {item.test} cannot show this size"))
-
-
-def _can_show(quantity: Quantity, test: Test, far: float = _FAR_OFF) -> bool:
-    """Whether a number is about as large as the test's typical limits; True where these are not known."""
-    limit = test.typical or test.plausible
-    number, unit = quantity.number, quantity.unit
-    if limit is None or number is None or unit is None or not known(unit) or not same_kind(unit, limit.unit):
-        return True
-    value = to_base(number, unit)[0]
-    low = to_base(limit.low, limit.unit)[0] if limit.low is not None else None
-    high = to_base(limit.high, limit.unit)[0] if limit.high is not None else None
-    return (low is None or value >= low / far) and (high is None or value <= high * far)
-
-
-_IN_PARTS = {"tenth": 0.1, "tenths": 0.1, "hundredth": 0.01, "hundredths": 0.01, "thousandth": 0.001, "thousandths": 0.001}
-
-
-def in_the_same_parts(items: list[Item], text: str) -> list[Item]:
-    """A bare limit beside readings in hundredths is in hundredths: "fourteen hundredths, no more than eight allowed"."""
-    out = list(items)
-    for k, item in enumerate(items):
-        if item.kind != "expected" or item.quantity is None or item.test is None:
-            continue
-        said = text[item.start : item.end].lower().split()
-        alike = [one for one in items if one.kind == "reading" and one.test == item.test and one.quantity is not None]
-        parts = {word for one in alike for word in text[one.start : one.end].lower().split() if word in _IN_PARTS}
-        if len(parts) != 1 or any(word in _IN_PARTS for word in said) or len(said) > 1:
-            continue
-        share = _IN_PARTS[next(iter(parts))]
-        largest = max(abs(one.quantity.number or 0.0) for one in alike if one.quantity is not None)
-        number = item.quantity.number
-        if number is None or number < 1 or largest * 5 > number:
-            continue
-        one = item.quantity
-        scaled = replace(
-            one,
-            value=None if one.value is None else one.value * share,
-            low=None if one.low is None else one.low * share,
-            high=None if one.high is None else one.high * share,
-        )
-        out[k] = replace(item, quantity=scaled, why=(*item.why, "limit: in the readings' own parts"))
-    return out
-
-
-def in_their_order(items: list[Item], catalogue: Catalogue, text: str, bare: frozenset[int]) -> list[Item]:
-    """Limits listed after readings of as many tests, in their order: "CO 4.1 %, HC 880 ppm. Limits 0.3, 200".
-
-    `bare` holds where the limits start that were said without a unit.
-    """
-    out = list(items)
-    k = 0
-    while k < len(items):
-        run = [k]
-        while run[-1] + 1 < len(items) and _goes_on(items, run[-1], text):
-            run.append(run[-1] + 1)
-        if len(run) > 1 and items[k].kind == "expected":
-            for at, test in zip(run, _tests_in_order(items, run, catalogue), strict=False):
-                quantity = items[at].quantity
-                if quantity is not None:
-                    unit = quantity.unit if _fits_kind(quantity.unit, catalogue.tests[test]) else catalogue.tests[test].unit
-                    if items[at].start in bare:
-                        unit = next((i.quantity.unit for i in items[:at] if i.test == test and i.quantity is not None), unit)
-                    out[at] = replace(
-                        items[at], component=catalogue.tests[test].component, test=test, quantity=replace(quantity, unit=unit),
-                        why=(*items[at].why, f"test {test}: the limits stand in the order of the readings"),
-                    )  # fmt: skip
-        k = run[-1] + 1
-    return out
-
-
-def _goes_on(items: list[Item], k: int, text: str) -> bool:
-    one, two = items[k], items[k + 1]
-    return (
-        one.kind == two.kind == "expected"
-        and one.quantity is not None
-        and two.quantity is not None
-        and text[one.end : two.start].strip(" ,/;") in {"", "and", "&"}
-    )
-
-
-def _fits_kind(unit: str | None, test: Test) -> bool:
-    return unit is not None and known(unit) and known(test.unit) and same_kind(unit, test.unit)
-
-
-def _tests_in_order(items: list[Item], run: list[int], catalogue: Catalogue) -> list[str]:
-    """The tests of the readings before a run of limits, one for each; [] where they do not fit."""
-    tests: list[str] = []
-    for item in items[max(0, run[0] - 8) : run[0]]:
-        if item.kind == "reading" and item.test is not None and item.quantity is not None and item.test not in tests:
-            tests.append(item.test)
-    for start in range(len(tests) - len(run), -1, -1):
-        window = tests[start : start + len(run)]
-        pairs = [(items[at].quantity, catalogue.tests[test]) for at, test in zip(run, window, strict=True)]
-        if all(
-            quantity is not None and known(test.unit) and _can_show(_with_own(quantity, test), test) for quantity, test in pairs
-        ):
-            return window
-    return []
-
-
-def _with_own(quantity: Quantity, test: Test) -> Quantity:
-    return quantity if _fits_kind(quantity.unit, test) else replace(quantity, unit=test.unit)
-
-
-def _beside(items: list[Item], sentences: list[int], k: int) -> Item | None:
-    limit = items[k]
-    wanted = None if "unit_assumed" in limit.flags or limit.quantity is None else kind_for(limit.quantity)
-
-    def fits(other: Item) -> bool:
-        return (
-            other.kind == "reading"
-            and other.quantity is not None
-            and (wanted is None or kind_for(other.quantity) == wanted)
-        )
-
-    for step in range(1, 8):
-        j = k - step
-        if j < 0 or sentences[k] - sentences[j] > 1:
-            break
-        if fits(items[j]):
-            return items[j]
-    for step in range(1, 4):
-        j = k + step
-        if j >= len(items) or sentences[j] - sentences[k] > 1:
-            break
-        if fits(items[j]):
-            return items[j]
-    return None
-
-
-_PASSES = re.compile(
-    r"\W+(?:mm |bar |psi |k|kohm |ohms? |mv |volts? |v )?(?:is |are |'s |will |would |all )?(?:pass|passes|fine|ok|okay|good|do|does|"
-    r"allowed|acceptable|grand|all right|alright|plenty|healthy|enough)\b",
-    re.IGNORECASE,
-)
-
-
-def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
-    """A limit's side by what the test is: "anything over fifteen per cent" of leakage is no least, "change it under 170"
-    of a boiling point no most. The words name the bad side, the limit is the other.
-    """
-    if item.kind != "expected" or item.test is None or item.quantity is None or item.quantity.comparator == "=":
-        return item
-    if _PASSES.match(text, item.end):
-        return item  # "anything under 10 passes": the words name the good side
-    quantity, side = item.quantity, catalogue.tests[item.test].single_limit
-    if side == "max" and quantity.comparator[0] == ">":
-        turned = replace(quantity, comparator="<=", low=None, high=quantity.value)
-    elif side == "min" and quantity.comparator[0] == "<":
-        turned = replace(quantity, comparator=">=", low=quantity.value, high=None)
-    else:
-        return item
-    return replace(item, quantity=turned, why=(*item.why, f"limit: its {side}imum, whichever side the words name"))
 
 
 def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None) -> list[Item]:
@@ -237,7 +33,9 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
     for members in groups.values():
         first = items[members[0]]
         if len(members) > 2 and first.position == "all" and all(items[k].position is None for k in members[1:]):
-            first = out[members[0]] = replace(first, position=None)  # said of what stands before: "plugs all grey, gaps ..."
+            first = out[members[0]] = replace(
+                first, position=None
+            )  # said of what stands before: "plugs all grey, gaps ..."
         places = [out[k].position for k in members]
         if all(place is not None for place in places):
             before = [place for place in places if place is not None]
@@ -318,7 +116,9 @@ def _right_place(item: Item, catalogue: Catalogue, sides: dict[str, str]) -> Ite
         number = sides.get(place.partition("-")[2])
         if item.component == "cylinder" and item.quantity is None and number is None:  # "rear cylinder weeping"
             return replace(item, component=None, test=None, why=(*item.why, "component None: a wheel's own cylinder"))
-        return replace(item, position=number, why=(*item.why, f"position {number}: a side is no place of {item.component}"))
+        return replace(
+            item, position=number, why=(*item.why, f"position {number}: a side is no place of {item.component}")
+        )
     return item
 
 

@@ -131,7 +131,7 @@ def _heads_line(work: Work, held: Place, first: int) -> bool:
     toks = work.toks
     if not toks[held.first].line or any(toks[i].line for i in range(held.first + 1, first + 1)):
         return False
-    return held.last < len(toks) and toks[held.last].low in {"|", "/", ":", "\t"} or held.kind == "cylinder"
+    return held.kind == "cylinder" or (held.last < len(toks) and toks[held.last].low in {"|", "/", ":"})
 
 
 def axle_said(context: Sequence[str], wider: Sequence[str]) -> str | None:
@@ -181,14 +181,19 @@ def _of_the_next(work: Work, figure: Figure, said: Said, held: dict[str, str | f
     """Whether a condition said after a figure is the next one's: "static 2.95 bar, idle 2.4", "2.4 bar, hose off 2.9"."""
     toks = work.toks
     following = work.readings(said.last, said.last + _NEXT)
-    if not following or work.scene.layout.sentence_of[following[0].first] != work.scene.layout.sentence_of[figure.first]:
+    if (
+        not following
+        or work.scene.layout.sentence_of[following[0].first] != work.scene.layout.sentence_of[figure.first]
+    ):
         return False
     between = {toks[i].low for i in range(said.last, following[0].first)}
     if between & _CHANGES:
         return True
     if between & {",", ";", "/", "|"}:
         return False
-    parted = any(toks[i].low in {",", ";", "/", "|", "and", "then"} or toks[i].line for i in range(figure.last, said.first))
+    parted = any(
+        toks[i].low in {",", ";", "/", "|", "and", "then"} or toks[i].line for i in range(figure.last, said.first)
+    )
     return said.key in held or (parted and bool(held))
 
 

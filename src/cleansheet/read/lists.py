@@ -358,6 +358,7 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
                 if second is not None:
                     out.append(second)
                     last = second.last
+            last = _past_brackets(toks, last)
             while k < len(figures) and figures[k].first < last:
                 k += 1
             continue
@@ -375,6 +376,13 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
         out.append(figure)
         k += 1
     return out, places, group_of
+
+
+def _past_brackets(toks: list[Tok], i: int) -> int:
+    """The word after a bare number in brackets at `i`, which says a list's last value again: "3 11.8 bar (171)"; else `i`."""
+    if i + 2 < len(toks) and toks[i].low == "(" and toks[i + 1].kind == NUM and toks[i + 2].low == ")":
+        return i + 3
+    return i
 
 
 _LONGEST_RUN = 30  # words of a run that is worth cutting

@@ -101,7 +101,9 @@ def before(toks: list[Tok], i: int) -> Cue:
     return Cue(comparator, approximate, edge)
 
 
-_TURNS = frozenset("tick ticks ticking ticked turn turns turning turned crank cranks cranking cranked spin spinning".split())
+_TURNS = frozenset(
+    "tick ticks ticking ticked turn turns turning turned crank cranks cranking cranked spin spinning".split()
+)
 
 
 def _is_no_bound(toks: list[Tok], first: int, number: int) -> bool:
@@ -111,7 +113,7 @@ def _is_no_bound(toks: list[Tok], first: int, number: int) -> bool:
     low, before_it = toks[first].low, toks[first - 1]
     if low == "over":
         return before_it.low in _TURNS
-    return low in {"min", "mins"} and before_it.kind == NUM and not before_it.line and toks[number - 1].low in {":", "=", "-"}
+    return low in {"min", "mins"} and before_it.kind == NUM and toks[number - 1].low in {":", "=", "-"}
 
 
 _BOUNDS = frozenset({"max", "maximum", "min", "minimum", "limit"})
@@ -159,6 +161,11 @@ def after(toks: list[Tok], j: int) -> Cue:
         follows = toks[k]
         if follows.kind == NUM and _opposite(toks, k, word):
             return Cue(mark, False, k)  # "0.05 min 0.25 max"
-        if follows.kind == NUM or follows.text in ":=" or follows.low in ("of", "or", "is", "for") or lex(toks, k)[0] in _COUNTS:
+        if (
+            follows.kind == NUM
+            or follows.text in ":="
+            or follows.low in ("of", "or", "is", "for")
+            or lex(toks, k)[0] in _COUNTS
+        ):
             return _NONE
     return Cue("=" if mark == "~" else mark, mark == "~", k)

@@ -1,0 +1,238 @@
+"""Places by number: "cyl 3", "on 2", "leads 1 to 4", "plugs 1 tan, 2 oily", rows of a table, terminals."""
+
+from __future__ import annotations
+
+import itertools
+from typing import TYPE_CHECKING
+
+from .cues import cue_book
+from .numbers import candidates_at
+from .places_said import SEVERAL, Place, small
+from .words import NUM, WORD
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .parts import Part
+    from .words import Tok
+
+_MARKERS = frozenset(
+    "cyl cylinder cylinders cyls number no nos # nr pot cell cells pin pins terminal terminals".split()
+)
+
+
+_ONE_OF = frozenset(
+    "side of bank end hand occasion more that which go test wheel corner drop day or hour minute litre bar".split()
+)
+
+
+# the parts that a number after them tells apart: "injector 3", not "leakdown 8"
+_ONE_OF_SEVERAL = frozenset(
+    "injector injectors inj injs lead leads plug plugs cylinder cylinders cyl coil coils carb carbs carburettor pot barrel bore "
+    "bores wire valve valves rocker piston float floats spark".split()
+)
+
+
+_TERMINALS = frozenset({"pins", "pin", "terminals", "terminal"})
+_AFTER_A_DEED = frozenset([",", ".", ";", "through", "with", "and", "again", "to", "in", "for", "out", "&", "then"])
+
+
+def row_heads(toks: Sequence[Tok], decimals: frozenset[int]) -> dict[int, Place]:
+    """Lines that begin with 1, 2, 3 ... as the rows of a table do: "1 | 164 | 171"."""
+    heads: list[tuple[int, int]] = []
+    for i, tok in enumerate(toks):
+        if tok.line and tok.kind == NUM and i not in decimals and i + 1 < len(toks) and not toks[i + 1].line:
+            said = small(tok)
+            if said is not None and toks[i + 1].low in {")", "."} and not _row_value(toks, i + 2):
+                continue  # "1) plugs out": a line of an enumeration
+            if said is not None and not (toks[i + 1].glued and toks[i + 1].low not in {"|", ":", ")", "."}):
+                heads.append((i, int(said)))
+    found: dict[int, Place] = {}
+    for (i, one), (j, two) in itertools.pairwise(heads):
+        if two == one + 1:
+            found[i] = Place(i, i + 1, str(one), "cylinder")
+            found[j] = Place(j, j + 1, str(two), "cylinder")
+    return found
+
+
+def _row_value(toks: Sequence[Tok], i: int) -> bool:
+    """Whether a row goes on with its value: a number, or at most two words."""
+    if i >= len(toks) or toks[i].line:
+        return False
+    ends = next((k for k in range(i, min(i + 4, len(toks))) if toks[k].line or toks[k].low in {",", ";"}), None)
+    return toks[i].kind == NUM or ends is not None or i + 3 >= len(toks)
+
+
+def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
+    """ "coil 1-15 1.5 ohm", "pins 2-3: 850 ohms": the terminals between which it was measured."""
+    if i + 3 >= len(toks) or toks[i].kind != NUM or toks[i + 1].low not in {"-", "–"} or not toks[i + 1].glued:
+        return None
+    one, two = toks[i].text, toks[i + 2].text
+    if not (one.isdigit() and two.isdigit() and len(one) <= 2 and len(two) <= 2 and toks[i + 2].glued):
+        return None
+    before = toks[i - 1].low if i else ""
+    if i in part_end and one == "1" and part_end[i].id in SEVERAL and part_end[i].id != "ignition-coil":
+        return Place(i, i + 3, None, "several")  # "injectors 1-4 15.3, 15.2, ...": all of them
+    named = before in _TERMINALS
+    if i in part_end and toks[i + 3].low in {"pins", "terminals"}:
+        return Place(i, i + 4, f"{one}-{two}", "terminal")
+    if (i in part_end or named) and (toks[i + 3].kind == NUM or named):
+        return Place(i, i + 3, f"{one}-{two}", "terminal")
+    return None
+
+
+def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
+    """ "leads today, one to four, 5.1, 4.8 ...": the places that a list of values is for, said once before it."""
+    if i + 4 >= len(toks) or toks[i + 1].low not in {"to", "through", "-", "–"} or toks[i + 3].low not in {",", ":"}:
+        return None
+    one, many = small(toks[i]), small(toks[i + 2])
+    if one != "1" or many is None or int(many) < 3:
+        return None
+    if toks[i + 4].kind != NUM and not candidates_at(list(toks[i + 4 : i + 6]), 0):
+        return None
+    named = any(k in part_end and part_end[k].id in SEVERAL for k in range(max(0, i - 6), i + 1))
+    return Place(i, i + 3, None, "several") if named else None
+
+
+_NOT_OF_A_PLACE = frozenset(
+    "of in off x to or out more less times turns turn new sets set days weeks hours minutes mins min seconds secs years k "
+    "point hundred thousand and half dozen bolts screws wires clicks threads teeth tooth strands corners sides others jobs "
+    "things miles times visits stroke hand up on at side cylinders cylinder way ways hole holes pin pins".split()
+)
+
+
+def sequel(
+    toks: Sequence[Tok], i: int, places: Sequence[Place], unit_at: frozenset[int], decimals: frozenset[int]
+) -> Place | None:
+    """ "plugs 1 tan, 2 a bit oily", "number one is fine, two is black": the next place of a list that has begun."""
+    said = small(toks[i])
+    if said is None or i + 1 >= len(toks) or not places or i in unit_at or i in decimals:
+        return None
+    last = next((place for place in reversed(places) if place.kind != "axle"), None)
+    if last is None or last.kind != "cylinder" or last.value is None or i - last.last > _SEQUEL:
+        return None
+    if not last.value.isdigit() or int(said) <= int(last.value):
+        return None
+    before, after = toks[i - 1].low, toks[i + 1]
+    starts = toks[i].line or before in {",", ";", "|", "/"} or (before == "and" and after.low in _IS)
+    if not starts or after.glued or after.kind != WORD or after.low in _NOT_OF_A_PLACE or i + 1 in unit_at:
+        return None
+    if toks[i].kind != NUM and int(said) != int(last.value) + 1 and after.low not in _IS:
+        return None
+    return Place(i, i + 1, said, "cylinder")
+
+
+_SEQUEL = 12  # words within which a list goes on
+
+
+_IS = frozenset({"is", "was", "reads", "looks", "isn't", "came"})
+
+
+_TAKEN_ONE_BY_ONE = frozenset({*SEVERAL, "contact-breaker"})
+
+
+def before_value(
+    toks: Sequence[Tok], i: int, parts: Sequence[Part], unit_at: frozenset[int], decimals: frozenset[int]
+) -> Place | None:
+    """ "leakdown 7 45%, 6 5%": a bare numeral straight before a number with its unit, where the talk is about one of several."""
+    if toks[i].kind != NUM or small(toks[i]) is None or not 0 < i < len(toks) - 2:
+        return None
+    value = toks[i + 1]
+    if value.kind != NUM or value.glued or value.line or i in decimals or i in unit_at:
+        return None
+    if (
+        toks[i - 1].kind == NUM
+        or toks[i - 1].low in {"to", "-", "x", "of", "after", "at", "@", "/"}
+        or i + 2 not in unit_at
+    ):
+        return None
+    named = next((part for part in reversed(parts) if part.first < i), None)
+    if named is None or named.id not in _TAKEN_ONE_BY_ONE or i - named.last > _SEQUEL:
+        return None
+    return Place(i, i + 1, small(toks[i]), "cylinder")
+
+
+def numbered(
+    toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: frozenset[int], decimals: frozenset[int]
+) -> Place | None:
+    """A numbered place that begins at word `i`, with its marker: "#3", "no. 3", "cyl 2", "on 2"; lists give `several`."""
+    low = toks[i].low
+    j = i
+    if low in _MARKERS:
+        j = i + 1
+        while j < len(toks) and (toks[j].low in {".", "#"} or toks[j].low in _MARKERS) and j - i < 3:
+            j += 1
+    elif low in {"on", "in", "of", "from", "into", "between"} and i + 1 < len(toks) and small(toks[i + 1]):
+        if i + 2 < len(toks) and (
+            i + 2 in unit_at or toks[i + 2].low in {"of", "side", "point", "hundred", "bar", "volts", "psi", "to"}
+        ):
+            return None
+        j = i + 1
+        if toks[j].low == "one" and i + 2 < len(toks) and toks[i + 2].low in _ONE_OF:
+            return None
+    elif (
+        i in part_end
+        and part_end[i].id in SEVERAL
+        and small(toks[i])
+        and part_end[i].name.split()[-1] in _ONE_OF_SEVERAL
+    ):
+        if i + 1 in unit_at or i in decimals:
+            return None
+        j = i
+    elif (
+        (
+            i
+            and small(toks[i])
+            and toks[i - 1].low in cue_book().verbs
+            and not (i > 1 and toks[i - 1].low == "order" and toks[i - 2].low in {"same", "in", "firing", "that"})
+            and i + 1 < len(toks)
+            and toks[i + 1].low in _AFTER_A_DEED
+        )
+        or (
+            small(toks[i])
+            and i + 1 < len(toks)
+            and toks[i + 1].low in {"→", "->", "-"}
+            and i + 2 < len(toks)
+            and toks[i + 1].low != "-"
+        )
+        or (
+            small(toks[i])
+            and i + 3 < len(toks)
+            and toks[i + 1].low in {"-", "=", ">"}
+            and toks[i + 2].low == ">"
+            and not toks[i + 1].glued
+        )
+    ):
+        j = i
+    else:
+        return None
+    if j >= len(toks) or not small(toks[j]) or j in unit_at or j + 1 in unit_at or j in decimals:
+        return None
+    if (
+        low in _TERMINALS
+        and j + 2 < len(toks)
+        and toks[j + 1].low in {"-", "–"}
+        and toks[j + 2].kind == NUM
+        and toks[j + 2].glued
+    ):
+        return None  # "pins 1-15": a pair of terminals
+    first_value = small(toks[j])
+    last = j + 1
+    several = False
+    while (
+        last + 1 < len(toks)
+        and toks[last].low in {"and", "&", ",", "to", "through", "-", "–", "+"}
+        and small(toks[last + 1])
+    ):
+        after = last + 2
+        if after in unit_at or (after < len(toks) and toks[after].low in {".", "point"} and toks[after].glued):
+            break
+        if toks[last].low in {",", "to"} and low not in _MARKERS | {"on"}:
+            break
+        if toks[last].low == "," and after < len(toks) and toks[after].low in {"on", "at", "in", "%", "percent"}:
+            break  # "8 on 1, 9 on 2": the nine is a value
+        several = True
+        last = after
+    if last < len(toks) and toks[last].kind == NUM and toks[last].glued:
+        return None
+    return Place(i, last, None if several else first_value, "several" if several else "cylinder")

@@ -1,0 +1,71 @@
+"""What is settled once every item has its test: limits, places and conditions."""
+
+import pytest
+
+# fmt: off
+LIMITS = [
+    # each text, then its limits as test, low, high
+    ("AC low side 2.1 bar, high side 11.5 bar. Should be 2 to 3 bar low, 14 to 18 bar high.", [("air-conditioning.low-side-pressure", 2, 3), ("air-conditioning.high-side-pressure", 14, 18)]),
+    ("CO 4.1 %, HC 880 ppm. Limits 0.3, 200.", [("exhaust.carbon-monoxide", 0.3, 0.3), ("exhaust.hydrocarbons", 200, 200)]),
+]
+
+
+@pytest.mark.parametrize(("text", "limits"), LIMITS)
+def test_limits_go_to_the_tests_that_can_show_them(tied, text, limits):
+    found = [item for item in tied(text) if item.kind == "expected"]
+    assert [item.test for item in found] == [test for test, _, _ in limits]
+
+
+PARTS = [
+    ("Disc runout nearside fourteen hundredths of a millimetre, offside three hundredths, no more than eight allowed.", 0.08),
+    ("Disc runout nearside 0.14 mm, offside 0.03 mm, no more than 0.08 allowed.", 0.08),
+]
+
+
+@pytest.mark.parametrize(("text", "high"), PARTS)
+def test_a_bare_limit_is_in_the_readings_own_parts(tied, text, high):
+    (limit,) = [item for item in tied(text) if item.kind == "expected"]
+    assert limit.quantity.high == pytest.approx(high) or limit.quantity.value == pytest.approx(high)
+
+
+CONDITIONS = [
+    ("Static 2.95 bar, idle 2.4 bar.", [{"engine": "off"}, {"engine": "idle"}]),
+    ("Pump jumpered 2.9 bar, idling 2.5 bar.", [{"engine": "off"}, {"engine": "idle"}]),
+    ("Fuel pressure at idle 2.4 bar, vacuum line off and it rises 0.4 bar.", [{"engine": "idle"}, {"engine": "idle", "vacuum_line": "off"}]),
+    ("Charging no load 13.9 V, everything on 12.9 V.", [{"load": "off"}, {"load": "on"}]),
+    ("Fuel pressure 2.4 bar idle.", [{"engine": "idle"}]),
+    ("Fuel pressure 2.9 bar, engine off.", [{"engine": "off"}]),
+]
+
+
+@pytest.mark.parametrize(("text", "conditions"), CONDITIONS)
+def test_a_condition_between_two_figures_is_the_next_ones(tied, text, conditions):
+    found = [item for item in tied(text) if item.kind == "reading"]
+    assert [dict(item.condition) for item in found] == conditions
+
+
+SIDES = [
+    ("Compression: left is number one. Left 134 psi, right 98 psi.", ["1", "2"]),
+    ("Right hand, that's number two, compression 98 psi, left 134 psi.", ["2", "1"]),
+    ("Compression left 134 psi, right 98 psi.", [None, None]),
+    ("Tyres left front 32 psi, right front 31 psi.", ["front-left", "front-right"]),
+]
+
+
+@pytest.mark.parametrize(("text", "places"), SIDES)
+def test_a_cylinder_is_no_wheels_corner(tied, text, places):
+    assert [item.position for item in tied(text) if item.kind == "reading" and item.quantity] == places
+
+
+WATCHED = [
+    ("Fuel pump runs smooth.", "fuel-pump.runs"), ("Vacuum hoses all tight, no leaks.", "vacuum-hose.leaks"), ("Fuse beeps out fine.", "fuse.continuity"),
+    ("Fan relay, coil clicks every time.", "relay.operates"),
+    ("Airflow meter is clean.", None), ("Water pump is tight.", None),
+]
+
+
+@pytest.mark.parametrize(("text", "test"), WATCHED)
+def test_what_is_heard_and_watched_goes_to_the_parts_test(tied, text, test):
+    found = [item for item in tied(text) if item.kind == "reading"]
+    assert [item.test for item in found][:1] == [test]
+# fmt: on
