@@ -20,7 +20,6 @@ from .transcripts import Finished, KeptWord, Transcript, key
 from .weights import default_weights, ready_weights
 
 Progress = Callable[[float, float | None], None]
-NEAR_S = 2.0  # gaps nearer to each other than this are told as one
 METHOD = 2  # raise it whenever the same sound may give other words, so that kept transcripts are not used
 
 
@@ -158,6 +157,9 @@ def _remarks(sound: Sound, finished: Iterable[Finished]) -> tuple[str, ...]:
         if one.doubt and one.words
     ]
     return tuple(out)
+
+
+NEAR_S = 2.0  # gaps nearer to each other than this are told as one
 
 
 def joined_gaps(gaps: Iterable[tuple[float, float]]) -> list[tuple[float, float, int]]:
