@@ -223,6 +223,16 @@ def test_a_cut_off_recording_is_taken_only_when_asked_and_the_gap_stays_with_the
     assert drafted["remarks"][0] == waiting.draft.remarks[0]
 
 
+@pytest.mark.speech
+def test_a_recording_without_its_end_is_taken_with_a_remark(run, home, spoken):
+    whole = (SAMPLES / "visit-2-crank-sensor.opus").read_bytes()
+    (home / "half.opus").write_bytes(whole[: len(whole) // 2])
+    code, out, err = run("take", "half.opus")
+    assert (code, err) == (0, "")
+    assert "720 Ω" in out
+    assert "- the recording has no proper end: it may be cut off at" in out
+
+
 # --- the microphone
 
 

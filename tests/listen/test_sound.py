@@ -9,6 +9,7 @@ import av
 import numpy as np
 import pytest
 
+from cleansheet.listen.endings import lacks_index, states_no_length
 from cleansheet.listen.sound import RATE, mixed_down, open_sound, recorded_at
 from cleansheet.terms import InputError
 
@@ -205,3 +206,102 @@ def test_what_is_readable_of_a_damaged_file_is_kept_and_the_gap_is_said(tmp_path
     if codec in ("flac", "libopus"):
         ((gap_start, gap_end),) = sound.gaps
         assert 12 < gap_start < 15 < gap_end < 20.5
+
+
+def quiet_then_tone(path, codec, rate, seconds=20.0):
+    """Half silence, half tone: what a form with a changing bit rate states of its length is then far off."""
+    at = np.arange(int(rate * seconds)) / rate
+    loud = np.where(at > seconds / 2, 0.5, 0.0) * np.random.default_rng(1).standard_normal(len(at)).clip(-1, 1)
+    with av.open(str(path), "w") as container:
+        stream = container.add_stream(codec, rate=rate, layout="mono")
+        resampler = av.AudioResampler(
+            format=stream.codec_context.format.name,
+            layout="mono",
+            rate=rate,
+            frame_size=stream.codec_context.frame_size,
+        )
+        frame = av.AudioFrame.from_ndarray(loud.astype(np.float32)[None], format="fltp", layout="mono")
+        frame.sample_rate = rate
+        for ready in [*resampler.resample(frame), *resampler.resample(None)]:
+            container.mux(stream.encode(ready))
+        container.mux(stream.encode(None))
+    return path
+
+
+@pytest.mark.parametrize(("name", "codec", "rate"), [("a.aac", "aac", 16_000), ("a.amr", "libopencore_amrnb", 8_000)])
+def test_a_whole_file_that_states_no_length_is_not_cut(tmp_path, name, codec, rate):
+    sound, samples = read_all(quiet_then_tone(tmp_path / name, codec, rate))
+    assert sound.is_estimate
+    assert not sound.is_cut
+    assert len(samples) / RATE == pytest.approx(20.0, abs=0.2)
+
+
+def test_an_mp3_without_a_length_is_not_cut_and_one_with_it_is(tmp_path):
+    path = encode(tmp_path / "a.mp3", "libmp3lame", seconds=20)
+    whole = path.read_bytes()
+    path.write_bytes(whole[: len(whole) // 2])
+    assert read_all(path)[0].is_cut
+    bare = whole[whole.index(b"\xff\xf3", whole.index(b"Info")) :]  # the frames behind the one that states the length
+    path.write_bytes(bare)
+    sound, samples = read_all(path)
+    assert (sound.is_estimate, sound.is_cut) == (True, False)
+    assert len(samples) / RATE == pytest.approx(20.0, abs=0.2)
+
+
+@pytest.mark.parametrize(("size", "tag"), [(0, b""), (300, b"ID3\x04\x00\x00\x00\x00\x02\x2c" + bytes(300))])
+@pytest.mark.parametrize(("mark", "expected"), [(b"Xing", False), (b"Info", False), (b"VBRI", False), (b"none", True)])
+def test_the_frame_that_states_an_mp3_s_length_is_looked_for_behind_its_tag(tmp_path, size, tag, mark, expected):
+    assert len(tag) in (0, size + 10)
+    path = tmp_path / "a.mp3"
+    path.write_bytes(tag + b"\xff\xf3\x48\xc4" + bytes(9) + mark + bytes(100))
+    assert states_no_length(path, "mp3") is expected
+    assert states_no_length(path, "flac") is False
+
+
+def test_an_ogg_file_without_its_last_page_is_told(tmp_path):
+    path = encode(tmp_path / "a.ogg", "libopus", rate=48_000, seconds=20)
+    assert not read_all(path)[0].is_open
+    whole = path.read_bytes()
+    path.write_bytes(whole[: len(whole) * 6 // 10])
+    sound, samples = read_all(path)
+    assert sound.is_open
+    assert not sound.is_cut  # nobody knows how long it was: what is there is taken
+    assert 8 < len(samples) / RATE < 13
+
+
+@pytest.mark.parametrize(("name", "part"), [("a.m4a", 0.6), ("a.3gp", 0.9), ("a.mp4", 0.02)])
+def test_a_cut_that_took_the_index_is_named(tmp_path, name, part):
+    path = encode(tmp_path / name, "aac", seconds=20)
+    whole = path.read_bytes()
+    path.write_bytes(whole[: int(len(whole) * part)])
+    with pytest.raises(InputError, match="is cut off: the list of where its sound lies, which comes last, is missing"):
+        read_all(path)
+
+
+BOXES = [
+    (b"", False),
+    (b"RIFF1234WAVEfmt ", False),
+    (b"\0\0\0\x10ftypM4A \0\0\0\0", True),
+    (b"\0\0\0\x10ftypM4A \0\0\0\0" + b"\0\0\0\x08moov", False),
+    (b"\0\0\0\x10ftypM4A \0\0\0\0" + b"\0\0\0\x01mdat" + b"\0\0\0\0\0\0\0\x18" + bytes(8) + b"\0\0\0\x08moov", False),
+    (b"\0\0\0\x10ftypM4A \0\0\0\0" + b"\0\0\0\0mdat" + bytes(50), True),
+    (b"\0\0\0\x10ftypM4A \0\0\0\0" + b"\x7f\0\0\0mdat", True),
+]
+
+
+@pytest.mark.parametrize(("data", "expected"), BOXES)
+def test_the_index_is_looked_for_box_by_box(tmp_path, data, expected):
+    (tmp_path / "a").write_bytes(data)
+    assert lacks_index(tmp_path / "a") is expected
+
+
+def test_a_form_without_the_needed_size_fields_is_read_to_its_end(tmp_path, human_speech, write_wav):
+    """Recorders that write to a pipe, or lose power, leave the sizes at their largest or at nothing."""
+    path = write_wav(tmp_path / "a.wav", human_speech)
+    whole = path.read_bytes()
+    at = whole.index(b"data") + 4
+    for riff, data in ((0xFFFFFFFF, 0xFFFFFFFF), (36, 0)):
+        path.write_bytes(whole[:4] + struct.pack("<I", riff) + whole[8:at] + struct.pack("<I", data) + whole[at + 4 :])
+        sound, samples = read_all(path)
+        assert len(samples) == pytest.approx(len(human_speech), abs=10)
+        assert not sound.is_cut

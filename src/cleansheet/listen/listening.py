@@ -146,12 +146,9 @@ def written(heard: Iterable[KeptWord]) -> tuple[str, tuple[Word, ...]]:
 
 def _remarks(sound: Sound, finished: Iterable[Finished]) -> tuple[str, ...]:
     """What a person must know of the recording: gaps, a cut end, stretches that may be made up."""
-    out = [
-        f"the sound cannot be read from {start:.1f} s to {end:.1f} s"
-        if end > start
-        else f"damaged at about {start:.1f} s"
-        for start, end in sound.gaps
-    ]
+    out = [_gap_words(*gap) for gap in joined_gaps(sound.gaps)]
+    if sound.is_open:
+        out.append(f"the recording has no proper end: it may be cut off at {sound.read_s:.1f} s")
     if sound.is_cut:
         out.append(f"the recording is cut off: {sound.read_s:.1f} s of {sound.stated_s:.1f} s")
     out += [
@@ -160,6 +157,30 @@ def _remarks(sound: Sound, finished: Iterable[Finished]) -> tuple[str, ...]:
         if one.doubt and one.words
     ]
     return tuple(out)
+
+
+NEAR_S = 2.0  # gaps nearer to each other than this are told as one
+
+
+def joined_gaps(gaps: Iterable[tuple[float, float]]) -> list[tuple[float, float, int]]:
+    """Gaps less than `NEAR_S` apart as one: (start, end, how many).
+
+    [(11.4, 11.4), (11.6, 11.7), (30.0, 31.0)] → [(11.4, 11.7, 2), (30.0, 31.0, 1)]
+    """
+    out: list[tuple[float, float, int]] = []
+    for start, end in sorted(gaps):
+        if out and start - out[-1][1] < NEAR_S:
+            out[-1] = (out[-1][0], max(out[-1][1], end), out[-1][2] + 1)
+        else:
+            out.append((start, end, 1))
+    return out
+
+
+def _gap_words(start: float, end: float, count: int) -> str:
+    if end <= start:
+        return f"damaged at about {start:.1f} s"
+    where = f"from {start:.1f} s to {end:.1f} s"
+    return f"the sound cannot be read {where}" if count == 1 else f"the sound cannot be read in {count} places {where}"
 
 
 @lru_cache(maxsize=1)

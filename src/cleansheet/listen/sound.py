@@ -18,6 +18,8 @@ import numpy.typing as npt
 
 from cleansheet.terms import InputError
 
+from .endings import lacks_index, lacks_last_page, states_no_length
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
@@ -35,12 +37,15 @@ MAX_GAP_S = 3600.0  # a jump in time longer than this is a broken time stamp, no
 @dataclass(slots=True)
 class Sound:
     """An opened sound file. `gaps` fills while the blocks are read: (start, end) in seconds, both alike where nobody knows
-    how much is missing.
+    how much is missing. `is_estimate` is true where the file states no length and `stated_s` is reckoned from its bit rate;
+    `is_open` where it lacks the mark that its form puts at the end.
     """
 
     path: Path
     stated_s: float | None
     recorded_at: str
+    is_estimate: bool = False
+    is_open: bool = False
     gaps: list[tuple[float, float]] = field(default_factory=list)
     read_s: float = 0.0
 
@@ -64,7 +69,7 @@ class Sound:
     @property
     def is_cut(self) -> bool:
         """After reading: whether the file holds clearly less sound than it states."""
-        if self.stated_s is None or any(start == end for start, end in self.gaps):
+        if self.stated_s is None or self.is_estimate or any(start == end for start, end in self.gaps):
             return False
         missing = self.stated_s - self.read_s
         return missing > CUT_S and missing > CUT_PART * self.stated_s
@@ -91,10 +96,17 @@ def open_sound(path: Path) -> Sound:
                 path=path,
                 stated_s=_stated_seconds(path, size, container, stream),
                 recorded_at=recorded_at(path, {**dict(container.metadata), **dict(stream.metadata)}),
+                is_estimate=states_no_length(path, container.format.name),
+                is_open=container.format.name == "ogg" and lacks_last_page(path),
             )
     except (av.error.FFmpegError, IndexError, ValueError) as fault:
         if isinstance(fault, InputError):
             raise
+        if lacks_index(path):
+            raise InputError(
+                f"{path}: is cut off: the list of where its sound lies, which comes last, is missing; "
+                "copy it from the recorder again"
+            ) from fault
         raise InputError(f"{path}: is not a sound file that can be read, or is cut off ({_plain(fault)})") from fault
     except OSError as fault:
         raise InputError(f"{path}: cannot be read ({fault.strerror or fault})") from fault
@@ -142,7 +154,9 @@ def mixed_down(channels: Samples) -> Samples:
 def _check_head(path: Path, stream: Any) -> None:
     if stream.codec_context is None:
         raise InputError(f"{path}: its sound is in a form that cannot be decoded")
-    if not 1 <= (stream.channels or 0) <= 64:
+    if not stream.channels:
+        raise InputError(f"{path}: states a number of channels that cannot be; the file's head is broken")
+    if stream.channels > 64:
         raise InputError(f"{path}: states {stream.channels} channels; the file's head is broken")
     if not 1_000 <= (stream.rate or 0) <= 768_000:
         raise InputError(f"{path}: states {stream.rate} samples a second; the file's head is broken")
