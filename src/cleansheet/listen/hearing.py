@@ -123,7 +123,7 @@ def _weigh(kept: list[KeptWord], words: tuple[HeardWord, ...], rivals: list[Riva
 def _doubt_strays(kept: list[KeptWord], firsts: list[str]) -> None:
     """Lower the numbers and units that the likeliest wording has under no telling.
 
-    The reverse, trusting those that it has under every telling, left a third more figures wrong and not flagged.
+    The reverse, trusting those that it has under every telling, left half as many again wrong and not flagged.
     """
     plain = [word.text.strip() for word in kept]
     against = [0] * len(plain)
