@@ -21,8 +21,6 @@ if TYPE_CHECKING:
 
 MOST_CONTEXT_TOKENS = 223  # half the recogniser's text window less one; more is refused
 MOST_NEW_TOKENS = 220
-WINDOW_S = 15.0  # of sound that the encoder sees at least; its own 30 s cost three times as much and lost more pairs
-SPARE_S = 1.0  # of silence behind the sound
 STEP_S = 0.02  # of the decoder's attention over the sound
 ROUND_IN_CIRCLES = 2.4  # length over compressed length; a text above it repeats itself (faster-whisper's own threshold)
 DEVICES = ("auto", "cpu", "cuda")
@@ -109,10 +107,8 @@ class Ear:
         from faster_whisper.audio import pad_or_trim
 
         features = self.model.feature_extractor(samples)
-        most = self.model.feature_extractor.nb_max_frames
-        frames = min(features.shape[-1], most)
-        window = min(most, max(round(WINDOW_S * 100), frames + round(SPARE_S * 100)) // 2 * 2)
-        return Encoded(self.model.encode(pad_or_trim(features, window)), frames)
+        frames = min(features.shape[-1], self.model.feature_extractor.nb_max_frames)
+        return Encoded(self.model.encode(pad_or_trim(features)), frames)
 
     def guesses(self, encoded: Encoded, context: Context, *, beam: int = 5) -> list[Guess]:
         """The likeliest wordings, best first; where the best goes round in circles, again with repeating forbidden.

@@ -25,7 +25,6 @@ FAIR_SCORE = -0.45  # mean log probability at which a stretch's numbers are as g
 UNIT_MARGIN = 6.0  # natural log units that a fitting unit may be less likely than a strange one
 DOUBTFUL = 0.3  # ceiling for the probability of words that may be made up
 FLAGGED = 0.45
-AGREED = 0.6  # at least, where every telling gives the same number
 DISSENT = 2.0  # the power of the share of wordings that agree
 UNTOLD = Context()  # what the recogniser was told costs it most of an alignment's time
 MOST_PUT_IN = 2  # phrases of the trade in one stretch
@@ -59,7 +58,7 @@ def hear(ear: Ear, samples: Samples, told: tuple[Context, ...], known: Trade) ->
     words = ear.align(encoded, chosen.tokens, UNTOLD)
     kept = _unpunctuated([KeptWord(word.text, word.start_s, word.end_s, word.probability) for word in words])
     _weigh(kept, words, [*rivals, *_teens(ear, encoded, chosen)], chosen)
-    _agree(kept, [group[0].text for group in groups if group])
+    _doubt_strays(kept, [group[0].text for group in groups if group])
     for first, last, heard in replaced:
         for at in range(first, min(last, len(kept))):
             heard_too = tuple(dict.fromkeys(text for text in (heard, *kept[at].heard) if text))
@@ -121,32 +120,21 @@ def _weigh(kept: list[KeptWord], words: tuple[HeardWord, ...], rivals: list[Riva
             kept[at] = replace(kept[at], probability=min(support, quality), heard=tuple(others[at]))
 
 
-def _agree(kept: list[KeptWord], firsts: list[str]) -> None:
-    """Lift numbers and units that the likeliest wording under every telling has; lower those that it has under none.
+def _doubt_strays(kept: list[KeptWord], firsts: list[str]) -> None:
+    """Lower the numbers and units that the likeliest wording has under no telling.
 
-    Different tellings lead astray to different places, so this says more than the weight of the wordings: on the tuning
-    half 1 of 54 figures that all tellings had, and the rules above flagged, was wrong.
+    The reverse, trusting those that it has under every telling, left half as many again wrong and not flagged.
     """
     plain = [word.text.strip() for word in kept]
     against = [0] * len(plain)
     for text in firsts:
-        touched = {
-            at
-            for one in differences(plain, text.split())
-            if one.matters
-            for at in _places(one.first, one.last, len(plain))
-        }
-        for at in touched:
+        spans = [one for one in differences(plain, text.split()) if one.matters]
+        for at in {at for one in spans for at in _places(one.first, one.last, len(plain))}:
             against[at] += 1
     for token in tokens(plain):
-        if token.kind == "word":
-            continue
         for at in range(token.first, token.last):
-            word = kept[at]
-            if not against[at] and not word.heard:
-                kept[at] = replace(word, probability=max(word.probability, AGREED))
-            elif against[at] == len(firsts):
-                kept[at] = replace(word, probability=min(word.probability, FLAGGED))
+            if token.kind != "word" and against[at] == len(firsts):
+                kept[at] = replace(kept[at], probability=min(kept[at].probability, FLAGGED))
 
 
 def _note_beside(others: list[dict[str, None]], plain: list[str], its: list[str], one: Difference) -> None:
