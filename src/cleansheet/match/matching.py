@@ -137,7 +137,10 @@ def _chosen(
         flags.append("unit_assumed")
     total = sum(math.exp(min(fit.score - best.score, 0.0)) for fit in fits)
     if quantity in mention.misheard and mention.quantity is not None and mention.quantity.unit is None:
-        flags.append("low_confidence_words")
+        flags = [
+            *(flag for flag in flags if flag != "unit_assumed"),
+            "low_confidence_words",
+        ]  # said, if as another word
         mention = replace(
             mention, end=mention.misheard_end or mention.end, confidence=mention.confidence * 0.6,
             why=(*mention.why, f"unit {quantity.unit}: misheard, as the test wants it"),

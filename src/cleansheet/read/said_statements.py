@@ -188,6 +188,21 @@ def _points_back(work: Work, first: int, last: int) -> bool:
     return any(work.toks[i].low in _BACK for i in range(first, last))
 
 
+_UNDONE = frozenset({"never", "not", "didn't", "hasn't", "haven't", "wasn't", "weren't", "isn't", "aren't", "hadn't"})
+
+
+def _undone(work: Work, first: int, last: int) -> bool:
+    """Whether a deed is denied: "has never been replaced", "didn't touch the timing"; not "replaced it, not refitted"."""
+    book = cue_book()
+    for i in range(first, last - 1):
+        if work.toks[i].low in _UNDONE:
+            deed = i + 2 if i + 2 < last and work.toks[i + 1].low in {"been", "yet", "even", "actually"} else i + 1
+            return work.toks[deed].low in book.past or work.toks[deed].low in book.base
+        if work.toks[i].low in book.past:
+            return False
+    return False
+
+
 def said_remarks(work: Work) -> list[Mention]:
     out: list[Mention] = []
     layout, toks = work.scene.layout, work.toks
@@ -195,7 +210,7 @@ def said_remarks(work: Work) -> list[Mention]:
         if choice.label not in REMARKS or (choice.label == "action" and not work.parts and not work.figures):
             continue
         first, last = _trimmed(work, piece)
-        if choice.label == "action" and work.toks[first].low in cue_book().looks:
+        if choice.label == "action" and (toks[first].low in cue_book().looks or _undone(work, first, last)):
             continue
         if toks[first].kind == SIGN and first == last - 1:
             continue

@@ -120,7 +120,8 @@ def _of_pair(work: Work, k: int) -> str | None:
             continue
         for other in range(first - 2, -1, -1):
             a, b = work.figures[readings[other]], work.figures[readings[other + 1]]
-            if b.first - a.last > _PAIRED or not (_close(one, a) and _close(two, b)):
+            said_both = in_workshop(a).unit is not None and in_workshop(b).unit is not None
+            if not said_both or b.first - a.last > _PAIRED or not (_close(one, a) and _close(two, b)):
                 continue
             units = [in_workshop(one).unit or in_workshop(a).unit, in_workshop(two).unit or in_workshop(b).unit]
             said = in_workshop((a, b)[place]).unit
