@@ -26,7 +26,7 @@ def packaged_hints() -> dict[str, Any]:
 def contexts(
     count: Callable[[str], int], *, catalogue: Any = None, vehicle: Any = None, names: Iterable[str] = ()
 ) -> tuple[Context, ...]:
-    """Three tellings of what to expect, each within the recogniser's text window as `count` counts tokens.
+    """The tellings of what to expect, each within the recogniser's text window as `count` counts tokens.
 
     The shop's own `names` go first, then the parts that the vehicle's sheet has limits for and the usual list lacks.
     """
