@@ -32,6 +32,7 @@ DATA = Path(__file__).resolve().parents[2] / "src" / "cleansheet" / "read" / "da
 # "none" must be this much likelier (log-odds): a remark too many is dropped with one key, one too few is lost
 EAGER = 0.3
 OF_FLAT, OF_SHORT = 0.2, 0.6  # what a note counts without its punctuation, and a sentence on its own
+LEAST_WEIGHT = 0.06  # of a remark's feature: the many below it change no label and cost a fifth of the time
 OF_DRILL = 0.5  # the short notes of drill-*.jsonl hold far more doubts and deeds than a day's notes do
 _STOPS = re.compile(r"[.,;:?!()](?=\s|$)|[\n|]|(?<=\s)[-–—](?=\s)")
 
@@ -156,6 +157,7 @@ def train(labels, to):
     rows, weights = gathered(Note.piece_rows)
     remarks = fit(rows, list(LABELS), given=weights)
     remarks["bias"][0] = round(remarks["bias"][0] - EAGER, 4)
+    remarks["weights"] = {name: row for name, row in remarks["weights"].items() if max(map(abs, row)) >= LEAST_WEIGHT}
     keep("remarks", remarks)
     rows, weights = gathered(Note.role_rows)
     keep("roles", fit(rows, list(ROLES), given=weights))

@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from cleansheet.terms import Mention, Note
 
 ATTRIBUTES = (
-    "toks", "note", "names", "figures", "lists", "parts", "tests", "places", "layout", "cues", "conditions", "findings",
+    "toks", "source", "note", "names", "figures", "lists", "parts", "tests", "places", "layout", "cues", "conditions", "findings",
     "markings", "scene", "roles", "labels", "when", "mentions",
 )  # fmt: skip
 
@@ -54,8 +54,9 @@ def _register() -> None:
 
     @Language.component("figures", requires=["doc._.toks"], assigns=["doc._.figures", "doc._.lists"])
     def figures(doc: Doc) -> Doc:
-        found = find_quantities(doc._.toks, doc.text)
-        doc._.markings = find_markings(doc.text, doc._.toks)
+        text = doc._.source  # spaCy would put it together from its tokens each time
+        found = find_quantities(doc._.toks, text)
+        doc._.markings = find_markings(text, doc._.toks)
         found = split_figures(doc._.toks, _outside(found, doc._.markings))
         figures, places, doc._.lists = cut_lists(doc._.toks, found)
         doc._.figures, doc._.places = Row(figures), Row(places)
@@ -116,7 +117,7 @@ def _register() -> None:
 
     @Language.component("when", requires=["doc._.toks", "doc._.layout"], assigns=["doc._.when"])
     def when(doc: Doc) -> Doc:
-        doc._.when = find_when(doc._.note.text, doc._.toks, doc._.layout)
+        doc._.when = find_when(doc._.source, doc._.toks, doc._.layout)
         return doc
 
     @Language.component("mentions", requires=["doc._.roles", "doc._.labels", "doc._.when"], assigns=["doc._.mentions"])
@@ -191,7 +192,7 @@ def _tokenizer(nlp: Language) -> Callable[[str], Doc]:
             spelt.append(_encodable(text[end:]))
             spaces.append(False)
         doc = Doc(nlp.vocab, words=spelt, spaces=spaces)
-        doc._.toks = toks
+        doc._.toks, doc._.source = toks, text
         return doc
 
     return cut
