@@ -70,7 +70,7 @@ def _markings(work: Work, codes: Sequence[Marking]) -> list[Mention]:
 
 
 def _with_words(mentions: list[Mention], note: Any) -> list[Mention]:
-    """For a spoken note: doubtful words under a number or its unit flag it, and lower its confidence."""
+    """For a spoken note: doubtful words flag what stands on them: one under a number or its unit, half of any other's."""
     if note is None or not note.words:
         return mentions
     return [_doubted(mention, note) for mention in mentions]
@@ -78,7 +78,11 @@ def _with_words(mentions: list[Mention], note: Any) -> list[Mention]:
 
 def _doubted(mention: Mention, note: Any) -> Mention:
     heard = [word for word in note.words if word.start < mention.end and mention.start < word.end]
-    if mention.quantity is None or not any(word.probability < _DOUBTFUL or word.heard for word in heard):
+    unsure = sum(word.probability < _DOUBTFUL for word in heard)
+    # a finding out of noise: its words are all doubtful; one doubtful word says little of it
+    least = 1 if mention.quantity is not None else max(1, (len(heard) + 1) // 2)
+    doubted = unsure >= least or (mention.quantity is not None and any(word.heard for word in heard))
+    if not doubted:
         return mention
     flags = tuple(dict.fromkeys((*mention.flags, "low_confidence_words")))
     return replace(mention, flags=flags, confidence=mention.confidence * 0.6)
