@@ -156,7 +156,7 @@ def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) 
         out["none: none before"] = 1.0
     unit = mention.quantity.unit
     out[f"none: unit {unit}"] = 1.0
-    out.update({f"none|{word}": 1.0 for word in set(mention.context)})
+    out.update({f"none|{word}": 1.0 for word in dict.fromkeys(mention.context)})
     if nearest is not None:
         out[f"none: {nearest.id} {kind}"] = 1.0
     return out

@@ -79,7 +79,7 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
         f"len={min(len(lows), 9)}",
         f"head={head_word}",
     ]
-    features += [f"w={word}" for word in set(lows)]
+    features += [f"w={word}" for word in dict.fromkeys(lows)]
     framed = ["<", *lows, ">"]
     features += [f"b={a}_{b}" for a, b in pairwise(framed)]
     features += [f"t={a}_{b}_{c}" for a, b, c in zip(framed, framed[1:], framed[2:], strict=False)]
@@ -105,14 +105,14 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     if scene.layout.unpunctuated:
         features.append("flat")
     _verbs(features, toks, head, head_word, first, last, book.past, book.base, book.steps)
-    kinds = set()
+    kinds: dict[str, None] = {}  # in the order said, so that sums and reasons are the same in every run
     for cue in scene.cues.within(first, last):
         if cue.last > first:
-            kinds.add(cue.family)
+            kinds[cue.family] = None
             if cue.first <= head:
-                kinds.add(cue.family + "@head")
+                kinds[cue.family + "@head"] = None
             if cue.last >= last - 1:
-                kinds.add(cue.family + "@end")
+                kinds[cue.family + "@end"] = None
     features += [f"cue={kind}" for kind in kinds]
     inside = [part for part in scene.parts.within(max(0, first - _LONGEST_NAME), last) if part.last > first]
     if inside:
@@ -133,7 +133,7 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
             features.append("finding-")
     figures = _figures_in(scene, piece)
     features.append(f"figures={min(figures, 2)}")
-    features += [f"s={_stem(word)}" for word in set(lows)]
+    features += [f"s={_stem(word)}" for word in dict.fromkeys(lows)]
     features.append(f"hs={_stem(head_word)}")
     _beside(features, scene, number)
     if scene.places.within(first, last):
@@ -270,7 +270,7 @@ def word_features(scene: Scene, number: int) -> list[str]:
     """The features by which a statement that is a finding gets its finding's word."""
     piece = scene.layout.pieces[number]
     lows = _normal(scene, piece.first, piece.last)
-    features = [f"w={word}" for word in set(lows)] + [f"b={a}_{b}" for a, b in pairwise(["<", *lows, ">"])]
+    features = [f"w={word}" for word in dict.fromkeys(lows)] + [f"b={a}_{b}" for a, b in pairwise(["<", *lows, ">"])]
     for finding in scene.findings.within(piece.first, piece.last):
         features += [f"f={finding.word}", f"p={finding.phrase}"]
         if finding.negated:

@@ -75,9 +75,12 @@ def classes(toks: Sequence[Tok], first: int, last: int, named: dict[int, tuple[i
 def class_features(run: Sequence[str]) -> list[str]:
     """Runs of two to four classes, the first and the last four, and a short run as a whole."""
     framed = ["<", *run, ">"]
-    out = [f"c2={a}_{b}" for a, b in set(pairwise(framed))]
-    out += [f"c3={a}_{b}_{c}" for a, b, c in set(zip(framed, framed[1:], framed[2:], strict=False))]
-    out += [f"c4={a}_{b}_{c}_{d}" for a, b, c, d in set(zip(framed, framed[1:], framed[2:], framed[3:], strict=False))]
+    out = [f"c2={a}_{b}" for a, b in dict.fromkeys(pairwise(framed))]
+    out += [f"c3={a}_{b}_{c}" for a, b, c in dict.fromkeys(zip(framed, framed[1:], framed[2:], strict=False))]
+    out += [
+        f"c4={a}_{b}_{c}_{d}"
+        for a, b, c, d in dict.fromkeys(zip(framed, framed[1:], framed[2:], framed[3:], strict=False))
+    ]
     if len(run) <= _WHOLE:
         out.append("cw=" + "_".join(run))
     out.append("ch=" + "_".join(framed[:4]))
