@@ -31,7 +31,7 @@ FORMS = ("{name} {test} # {unit}", "{name} # {unit}", "{name} is # {unit}", "{te
 
 def sentences(text):
     """The sentences of a note as said: "12.6V" as "twelve point six V"."""
-    text = GLUED.sub(" ", text.replace("'", "'"))
+    text = GLUED.sub(" ", text)
     text = re.sub(
         r"\d+(?:\.\d+)?", lambda found: f" {num2words(float(found[0]) if '.' in found[0] else int(found[0]))} ", text
     )

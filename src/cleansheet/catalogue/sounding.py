@@ -9,6 +9,10 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 # spelling → sounds, tried in this order at each place; lower-case vowels, capitals for sounds that take two letters:
 # T th, S sh, C ch, J j, N ng, A as in "day", I as in "high", O as in "low", U as in "too", W as in "how", E as in "see"
@@ -123,3 +127,20 @@ def unlikeness(said: str, name: str, most: float = 1.0) -> float:
 def rough(run: str) -> str:
     """Sounds with those made alike as one, for a quick first look: "dwel" → "twal"."""
     return run.translate(_ROUGH)
+
+
+class Roughly:
+    """Runs of sounds for a quick first look: which of them are worth an exact one."""
+
+    def __init__(self, runs: Iterable[str]) -> None:
+        self._rough = {run: rough(run) for run in runs}
+
+    def near(self, said: str) -> list[str]:
+        """The runs of which at most two fifths, roughly taken, are other sounds than those of `said`, nearest first."""
+        from rapidfuzz import process
+        from rapidfuzz.distance import Levenshtein
+
+        mine = rough(said)
+        most = max(1, round(0.4 * len(mine)))
+        found = process.extract(mine, self._rough, scorer=Levenshtein.distance, score_cutoff=most, limit=None)
+        return [run for _, _, run in found]

@@ -38,12 +38,7 @@ def ask_correct(desk: Desk, note_id: int, line: rv.Line) -> None:
     """One field of the line corrected; the line is then kept, unless the new value is flagged again."""
     typer.echo("  correct: " + "  ".join(f"{key} {name}" for key, name in _FIELDS) + "   any other key: nothing")
     key = read_key()
-    if key == "d":
-        fields = _ask_day(desk.places[note_id].waiting.draft.note.recorded_at, line)
-    elif key in _ASK:
-        fields = _ASK[key](desk, line)
-    else:
-        fields = {}
+    fields = _ASK[key](desk, note_id, line) if key in _ASK else {}
     if not fields:
         typer.echo("  as it was")
         return
@@ -55,17 +50,17 @@ def ask_correct(desk: Desk, note_id: int, line: rv.Line) -> None:
         offer_name(desk, note_id, line, after.item.component)
 
 
-def _ask_value(_desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_value(_desk: Desk, _note_id: int, line: rv.Line) -> dict[str, Any]:
     answer = ask("  value (such as 2.4, 2.4 bar, 14-17 ohm, < 50 mA):")
     return quantity_fields(answer, line.item) if answer else {}
 
 
-def _ask_unit(desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_unit(desk: Desk, _note_id: int, line: rv.Line) -> dict[str, Any]:
     answer = ask("  unit (such as bar, kohm, ft lb):")
     return {"unit": unit_of(answer, line.item, desk.catalogue)} if answer else {}
 
 
-def _ask_part(desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_part(desk: Desk, _note_id: int, line: rv.Line) -> dict[str, Any]:
     answer = ask("  part, by any name (- for none):")
     if answer == "-":
         return {"component": None, "test": None}
@@ -91,7 +86,7 @@ def _fits(item: Item, test: Any) -> bool:
     return item.quantity.unit is None or same_kind(item.quantity.unit, test.unit)
 
 
-def _ask_test(desk: Desk, line: rv.Line) -> dict[str, Any]:
+def _ask_test(desk: Desk, _note_id: int, line: rv.Line) -> dict[str, Any]:
     component = line.item.component
     tests = list(desk.catalogue.tests_of(component)) if component else []
     if not tests:
@@ -101,35 +96,36 @@ def _ask_test(desk: Desk, line: rv.Line) -> dict[str, Any]:
     return {"test": tests[place].id if place < len(tests) else None}
 
 
-def _ask_position(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
+def _ask_position(_desk: Desk, _note_id: int, _line: rv.Line) -> dict[str, Any]:
     answer = ask("  which one (such as 3, front-left, all; - for none):")
     return {"position": None if answer == "-" else answer.lower().replace(" ", "-")} if answer else {}
 
 
-def _ask_condition(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
+def _ask_condition(_desk: Desk, _note_id: int, _line: rv.Line) -> dict[str, Any]:
     answer = ask("  conditions (such as engine=idle temperature_c=20; - for none):")
     if not answer:
         return {}
     return {"condition": {} if answer == "-" else condition_of(answer)}
 
 
-def _ask_kind(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
+def _ask_kind(_desk: Desk, _note_id: int, _line: rv.Line) -> dict[str, Any]:
     return {"kind": KINDS[_choose("what is it?", [HEADINGS[kind].lower() for kind in KINDS])]}
 
 
-def _ask_finding(_desk: Desk, _line: rv.Line) -> dict[str, Any]:
+def _ask_finding(_desk: Desk, _note_id: int, _line: rv.Line) -> dict[str, Any]:
     place = _choose("what was found?", [finding_words(one) for one in FINDINGS] + ["none"])
     return {"finding": FINDINGS[place] if place < len(FINDINGS) else None}
 
 
-def _ask_day(noted: str | None, line: rv.Line) -> dict[str, Any]:
+def _ask_day(desk: Desk, note_id: int, line: rv.Line) -> dict[str, Any]:
     answer = ask("  day (such as yesterday, 14 March, 2026-03-14 10:30; - for the note's own):")
     if not answer:
         return {}
+    noted = desk.places[note_id].waiting.draft.note.recorded_at
     return {"at": None if answer == "-" else day_of(answer, noted, ahead=line.item.kind == "todo")}
 
 
-_ASK: dict[str, Callable[[Desk, rv.Line], dict[str, Any]]] = {
+_ASK: dict[str, Callable[[Desk, int, rv.Line], dict[str, Any]]] = {
     "v": _ask_value,
     "u": _ask_unit,
     "p": _ask_part,
@@ -138,6 +134,7 @@ _ASK: dict[str, Callable[[Desk, rv.Line], dict[str, Any]]] = {
     "o": _ask_condition,
     "k": _ask_kind,
     "f": _ask_finding,
+    "d": _ask_day,
 }
 
 

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from functools import cache
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-import yaml
+from cleansheet.units.data_files import packaged
 
 from .ear import MOST_CONTEXT_TOKENS, Context
 
@@ -16,11 +14,8 @@ if TYPE_CHECKING:
 MOST_EXTRA_TOKENS = 60  # for names of the job and the shop; the usual names give way
 
 
-@cache
 def packaged_hints() -> dict[str, Any]:
-    path = Path(__file__).with_name("data") / "hints.yaml"
-    data: dict[str, Any] = yaml.safe_load(path.read_text(encoding="utf-8"))
-    return data
+    return packaged("listen", "hints.yaml")
 
 
 def contexts(

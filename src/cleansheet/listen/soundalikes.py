@@ -7,13 +7,11 @@ wording likelier as workshop talk is proposed; whether the sound bears it out is
 from __future__ import annotations
 
 from dataclasses import dataclass
-from importlib import resources
 from typing import TYPE_CHECKING
 
-import yaml
-
-from cleansheet.catalogue.sounding import rough, sounds, unlikeness
+from cleansheet.catalogue.sounding import Roughly, sounds, unlikeness
 from cleansheet.catalogue.test_words import test_words
+from cleansheet.units.data_files import packaged
 
 from .alike import UNIT_OF, tokens
 from .phrasing import packaged_phrasing
@@ -46,7 +44,7 @@ class Proposal:
 
 def phrases_of(catalogue: Catalogue) -> list[str]:
     """What a note may well say: the names of parts and of their tests, and words of the talk."""
-    data = yaml.safe_load(resources.files("cleansheet.catalogue").joinpath("data", "names.yaml").read_text("utf-8"))
+    data = packaged("catalogue", "names.yaml")
     known = [name for one in catalogue.components.values() for name in (one.name, *one.also)]
     known += [name for one in catalogue.components if one in data["also"] for name in data["also"][one]]
     known += [says for test, words in test_words().items() if test in catalogue.tests for says in words.says]
@@ -62,7 +60,7 @@ class SoundAlikes:
             said = sounds(phrase)
             if len(said) >= LEAST_SOUNDS and not any(map(str.isdigit, phrase)):
                 self._phrases.setdefault(said, phrase)
-        self._rough = {said: rough(said) for said in self._phrases}
+        self._roughly = Roughly(self._phrases)
         self._known: dict[str, tuple[tuple[str, float], ...]] = {}
 
     def near(self, said: str) -> tuple[tuple[str, float], ...]:
@@ -74,14 +72,9 @@ class SoundAlikes:
         return self._known[said]
 
     def _near(self, said: str) -> Iterable[tuple[str, float]]:
-        from rapidfuzz import process
-        from rapidfuzz.distance import Levenshtein
-
         if len(said) < LEAST_SOUNDS:
             return
-        mine = rough(said)
-        most = max(1, round(0.4 * len(mine)))
-        for _, _, its in process.extract(mine, self._rough, scorer=Levenshtein.distance, score_cutoff=most, limit=None):
+        for its in self._roughly.near(said):
             size = max(len(said), len(its))
             far = unlikeness(said, its, NEAR_ENOUGH * size / len(its)) * len(its)
             if far <= NEAR_ENOUGH * size:

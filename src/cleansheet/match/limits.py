@@ -39,13 +39,11 @@ def limits_follow(items: list[Item], sentences: list[int]) -> list[Item]:
     return out
 
 
-# pairs of tests of one part that are told apart by their size where the words leave it open
-_PAIRS = (("air-conditioning.low-side-pressure", "air-conditioning.high-side-pressure"),)
-
-
+# tests of one part that are told apart by their size where the words leave it open
 _OTHER_OF_PAIR = {
     "ignition-coil.primary-resistance": "ignition-coil.secondary-resistance",  # not back: kilohms may be left out
-    **{one: other for a, b in _PAIRS for one, other in ((a, b), (b, a))},
+    "air-conditioning.low-side-pressure": "air-conditioning.high-side-pressure",
+    "air-conditioning.high-side-pressure": "air-conditioning.low-side-pressure",
 }
 
 

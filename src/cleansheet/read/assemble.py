@@ -31,7 +31,7 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
     own = doc._
     work = Work(
         own.toks, own.scene, own.figures, own.roles, own.labels, own.parts, own.tests, own.places, own.conditions,
-        [*heading_units(own.toks), *units_said(own.toks, own.figures)],
+        [*heading_units(own.toks), *units_said(own.toks, own.figures)], own.columns,
     )  # fmt: skip
     add_figure_conditions(work)
     mentions = said_numbers(work, own.lists)

@@ -58,7 +58,7 @@ def placed_after(work: Work, figure: Figure) -> Place | None:
         return None
     layout = work.scene.layout
     sentence = layout.sentence_of[figure.first]
-    at, place = figure, own
+    place = own
     for _ in range(_LONGEST_RUN):  # to the end of the run: a place that a value follows may be that value's
         following = work.readings(place.last, place.last + 2)
         if not following or layout.sentence_of[following[0].first] != sentence:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from cleansheet.catalogue.sounding import rough, sounds, unlikeness
+from cleansheet.catalogue.sounding import Roughly, sounds, unlikeness
 from cleansheet.units.data_files import packaged
 
 from .. import units
@@ -68,7 +68,7 @@ class Sounding:
             said = sounds(name)
             if len(said) >= LEAST_SOUNDS and self.kinds.get(component_id):
                 self._names.setdefault(said, (name, component_id))
-        self._rough = {said: rough(said) for said in self._names}
+        self._roughly = Roughly(self._names)
         self._found: dict[tuple[str, frozenset[str]], tuple[str, str, float] | None] = {}
 
     def nearest(self, text: str, kinds: frozenset[str]) -> tuple[str, str, float] | None:
@@ -81,16 +81,10 @@ class Sounding:
         return self._found[key]
 
     def _nearest(self, said: str, kinds: frozenset[str]) -> tuple[str, str, float] | None:
-        from rapidfuzz import process
-        from rapidfuzz.distance import Levenshtein
-
         if len(said) < LEAST_SOUNDS:
             return None
-        mine = rough(said)
         best: dict[str, tuple[float, str]] = {}
-        for _, _, its in process.extract(
-            mine, self._rough, scorer=Levenshtein.distance, score_cutoff=max(1, round(0.4 * len(mine))), limit=None
-        ):
+        for its in self._roughly.near(said):
             name, component_id = self._names[its]
             if not kinds & self.kinds[component_id]:
                 continue

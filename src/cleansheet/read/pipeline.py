@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from .assemble import assemble
 from .clauses import layout
+from .columns import column_limits
 from .conditions import find_conditions
 from .cues import cue_book, find_cues
 from .findings import find_findings
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
 
 ATTRIBUTES = (
     "toks", "source", "note", "names", "figures", "lists", "parts", "tests", "places", "layout", "cues", "conditions", "findings",
-    "markings", "scene", "roles", "labels", "when", "mentions",
+    "markings", "scene", "columns", "roles", "labels", "when", "mentions",
 )  # fmt: skip
 
 
@@ -104,10 +105,11 @@ def _register() -> None:
         )  # fmt: skip
         return doc
 
-    @Language.component("roles", requires=["doc._.scene"], assigns=["doc._.roles"])
+    @Language.component("roles", requires=["doc._.scene"], assigns=["doc._.roles", "doc._.columns"])
     def roles(doc: Doc) -> Doc:
         normal = normal_words(doc._.toks, doc._.scene, doc._.figures, doc._.places)
-        doc._.roles = label_figures(doc._.scene, doc._.figures, doc._.tests, doc._.lists, normal)
+        doc._.columns = column_limits(doc._.toks, doc._.figures)
+        doc._.roles = label_figures(doc._.scene, doc._.figures, doc._.tests, doc._.lists, normal, doc._.columns)
         return doc
 
     @Language.component("remarks", requires=["doc._.scene"], assigns=["doc._.labels"])

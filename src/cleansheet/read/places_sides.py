@@ -113,14 +113,7 @@ def with_axle(toks: Sequence[Tok], i: int) -> Place | None:
 def side_word(toks: Sequence[Tok], i: int) -> tuple[str, int]:
     """The side named at `i` ("n/s" is three pieces) and the word after it, or ("", i)."""
     low = toks[i].low
-    if (
-        low in {"n", "o"}
-        and i + 4 < len(toks)
-        and toks[i + 1].low == "/"
-        and toks[i + 2].low == "s"
-        and toks[i + 3].low == "/"
-        and toks[i + 4].low in {"f", "r"}
-    ):
+    if low in {"n", "o"} and slashed_at(toks, i) is not None:
         return "", i
     if low in {"n", "o"} and i + 2 < len(toks) and toks[i + 1].low == "/" and toks[i + 2].low == "s":
         return ("ns" if low == "n" else "os"), i + 3

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from cleansheet.units import kind, known
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -21,8 +23,6 @@ def kind_of(quantity: Quantity) -> str:
     """The unit's kind ("pressure", "resistance" ...), or "none"."""
     if quantity.unit is None:
         return "none"
-    from cleansheet.units import kind, known
-
     return kind(quantity.unit) if known(quantity.unit) else "other"
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .columns import column_limits
 from .cues import cue_book
 from .parts import OTHER
 from .role_rules import in_workshop, kind_of, never, taken_back
@@ -16,7 +15,7 @@ from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from cleansheet.terms import Quantity
 
@@ -355,9 +354,17 @@ def normal_words(toks: Sequence[Tok], scene: Scene, figures: Sequence[Figure], p
 
 
 def label_figures(
-    scene: Scene, figures: Sequence[Figure], names: Row[TestName], listed: dict[int, int], words_at: list[str]
+    scene: Scene,
+    figures: Sequence[Figure],
+    names: Row[TestName],
+    listed: dict[int, int],
+    words_at: list[str],
+    columns: Iterable[int],
 ) -> list[Choice]:
-    """For each figure its role: the likeliest run of roles for the whole note. All values of a list share one role."""
+    """For each figure its role: the likeliest run of roles for the whole note. All values of a list share one role.
+
+    `columns` are the figures that stand in a table's column of limits.
+    """
     held: dict[int, str] = {}
     reasons: dict[int, str] = {}
     for k, figure in enumerate(figures):
@@ -380,7 +387,7 @@ def label_figures(
             and _pair(scene, figures, k + 1)
         ):
             held[k - 1], reasons[k - 1] = NEITHER, "taken back with the one after it"
-    for k in column_limits(scene.toks, figures):
+    for k in columns:
         if k not in held:
             held[k], reasons[k] = EXPECTED, "its column is one of limits"
     described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]

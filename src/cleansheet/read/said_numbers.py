@@ -10,7 +10,6 @@ from cleansheet.terms import Mention, Quantity
 from cleansheet.units import to_base
 
 from .bearings import axle_said, condition_of, position_of
-from .columns import column_limits
 from .conditions import again_words
 from .cues import LIMITS
 from .reasons import in_words
@@ -35,7 +34,6 @@ _FAR = 14
 
 def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
     groups = _groups(work, lists)
-    columns = column_limits(work.toks, work.figures)
     out: list[Mention] = []
     k = 0
     while k < len(work.figures):
@@ -43,7 +41,7 @@ def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
         if role.label == NEITHER:
             k += 1
             continue
-        mention = _number(work, k, groups.get(k), columns.get(k, ""))
+        mention = _number(work, k, groups.get(k), work.columns.get(k, ""))
         second, skip = _second(work, k)
         if second is not None:
             mention = replace(mention, second=second)

@@ -89,10 +89,7 @@ def find_when(text: str, toks: Sequence[Tok], layout: Layout) -> list[Said]:
             or (first and toks[first - 1].low in _NOT_AFTER and match["clock"] is None)
         ):
             continue
-        phrase = next(
-            said for key in ("word", "ago", "dated", "numbered", "weekday", "short", "clock") if (said := match[key])
-        )
-        found.append((first, last, phrase, match["clock"] is not None, _heads_line(toks, first, last)))
+        found.append((first, last, _words_of(match), match["clock"] is not None, _heads_line(toks, first, last)))
     out: list[Said] = []
     for k, (first, last, phrase, is_clock, heading) in enumerate(found):
         piece = layout.pieces[layout.piece_of[first]]
@@ -108,6 +105,14 @@ def find_when(text: str, toks: Sequence[Tok], layout: Layout) -> list[Said]:
             low, high = piece.first, piece.last
         out.append(Said(first, last, phrase, is_clock, low, high))
     return out
+
+
+def _words_of(match: re.Match[str]) -> str:
+    """The day or the hour itself in a match, without its "at" and what stands behind it."""
+    return next(said for key in _FORMS if (said := match[key]))
+
+
+_FORMS = ("word", "ago", "dated", "numbered", "weekday", "short", "clock")
 
 
 def _heads_line(toks: Sequence[Tok], first: int, last: int) -> bool:
@@ -131,12 +136,12 @@ def day_said(said: str, own_time: str | None, *, ahead: bool = False) -> str | N
     ('2026-03-13T10:30', None)
     """
     words = re.sub(r"(?<=\d)T(?=\d)", " ", said.strip())
-    found = [match for match in _PHRASE.finditer(words) if match["clock"] is None]
-    clocks = [match["clock"] for match in _PHRASE.finditer(words) if match["clock"] is not None]
-    if len(found) != 1 or len(clocks) > 1:
+    found = list(_PHRASE.finditer(words))
+    days = [_words_of(match) for match in found if match["clock"] is None]
+    clocks = [match["clock"] for match in found if match["clock"] is not None]
+    if len(days) != 1 or len(clocks) > 1:
         return None
-    phrase = next(text for key in ("word", "ago", "dated", "numbered", "weekday", "short") if (text := found[0][key]))
-    day = resolved(phrase, _date(own_time), ahead=ahead)
+    day = resolved(days[0], _date(own_time), ahead=ahead)
     clock = _hour(clocks[0]) if clocks else None
     if day is None or (clocks and clock is None):
         return None

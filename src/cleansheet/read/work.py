@@ -48,6 +48,7 @@ class Work:
     places: Row[Place]
     said: Row[Said]
     headings: list[tuple[int, int, str]]
+    columns: dict[int, str]
 
     def readings(self, start: int, stop: int) -> list[Figure]:
         """The figures that are readings and begin at word `start` or after and before `stop`."""
