@@ -59,6 +59,11 @@ STRANGE = [
     ("after ten minutes the fuel rail holds", []),
     ("fuel rail 2.5 bar then 2.4 bar 10 minutes on", []),
     ("dwell angle fifty two ohms", [("52", "ohm")]),
+    ("injector six measures two point four ohms", []),
+    ("number two injector reads fifteen ohms, number four sixteen ohms", []),
+    ("injector six", [("6", None)]),
+    ("injector fifteen flows two ohms", [("15", "flows")]),
+    ("spark plug number three amps", [("3", "amp")]),
 ]
 
 

@@ -5,7 +5,7 @@ import pytest
 from cleansheet.catalogue import load
 from cleansheet.listen.choice import trade
 from cleansheet.listen.ear import Guess
-from cleansheet.listen.hearing import FLAGGED, _doubt_strays, _with_trade_words
+from cleansheet.listen.hearing import FLAGGED, _doubt_strays, _teens, _with_trade_words
 from cleansheet.listen.transcripts import KeptWord
 
 
@@ -51,3 +51,21 @@ def test_words_of_the_trade_are_put_in_where_the_sound_bears_them_out(known):
 def test_words_of_the_trade_are_left_out_where_it_does_not(known):
     heard = Guess((1, 2), "Well angle is fifty two degrees.", -0.3, 0.0)
     assert _with_trade_words(Sound(heard.text, 40.0), None, heard, known) == heard
+
+
+@pytest.mark.parametrize(
+    ("text", "others"),
+    [
+        ("reads fifteen ohms", ["reads fifty ohms"]),
+        ("dwell fifty degrees", ["dwell fifteen degrees"]),
+        ("a hundred and forty, psi", ["a hundred and fourteen, psi"]),
+        ("forty two degrees", []),  # no number is called "fourteen two degrees"
+        ("fourteen two volts", ["forty two volts"]),
+        ("forty volts, two amps", ["fourteen volts, two amps"]),
+        ("five volts", []),
+    ],
+)
+def test_teens_and_tens_are_tried_only_where_they_make_a_number(text, others):
+    rivals = _teens(Sound(text, 1.0), None, Guess((1, 2), text, -0.3, 0.0))
+    assert [rival.guess.text for rival in rivals] == others
+    assert all(0 < rival.weight < 0.5 for rival in rivals)

@@ -71,6 +71,11 @@ SMALL_WORDS = frozenset(
         "to",
     )
 )
+# words after which a small number says which one, not how much
+NUMBERED = frozenset(
+    "number no cylinder cylinders injector injectors plug plugs coil coils pot pin terminal cell bore piston".split()
+)
+MOST_NUMBERED = 12
 # UCUM code of a test → what it measures, and the spoken units to try for it
 UCUM = {
     "V": ("voltage", ("volts", "millivolts")), "mV": ("voltage", ("millivolts", "volts")),
@@ -209,6 +214,19 @@ def _is_a_time(found: list[Token], at: int) -> bool:
     )
 
 
+def _says_which(found: list[Token], at: int) -> bool:
+    """Whether the number at a place names one of several, where another number with a unit follows it.
+
+    The 6 of "injector six measures two point four ohms".
+    """
+    if at == 0 or found[at - 1].form not in NUMBERED or not found[at].form.isdigit():
+        return False
+    following = found[at + 1 :]
+    if not 0 < int(found[at].form) <= MOST_NUMBERED or not following or following[0].kind == "unit":
+        return False
+    return any(one.kind == "number" and unit.kind == "unit" for one, unit in pairwise(following))
+
+
 def strange_units(text: str, known: Trade) -> list[tuple[Token, Token | None, tuple[str, ...]]]:
     """Numbers with no unit, or one that the named part is not measured in: (number, word after it, units to try)."""
     parts = known.parts_in(text)
@@ -222,6 +240,8 @@ def strange_units(text: str, known: Trade) -> list[tuple[Token, Token | None, tu
         if token.kind != "number":
             continue
         after = found[at + 1] if at + 1 < len(found) else None
+        if _says_which(found, at):
+            continue
         if after is not None and after.kind == "unit":
             kind = MEASURES.get(after.form)
             if kind in kinds or (kind in ALWAYS_FITS and (kind != "time" or _is_a_time(found, at))):

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import os
 import zlib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import InputError, WeightsError
@@ -60,10 +60,14 @@ class Guess:
 
 @dataclass(frozen=True, slots=True)
 class Encoded:
-    """A stretch after the encoder; `frames` is its length in the model's own steps of 10 ms."""
+    """A stretch after the encoder; `frames` is its length in the model's own steps of 10 ms.
+
+    `aligned` keeps what was aligned already, by context and tokens: the same wording is asked for again and again.
+    """
 
     output: Any
     frames: int
+    aligned: dict[tuple[Context, tuple[int, ...]], Any] = field(default_factory=dict)
 
 
 class Ear:
@@ -181,9 +185,13 @@ class Ear:
         return len(self.words_of(text)) if text.strip() else 0
 
     def _aligned(self, encoded: Encoded, tokens: tuple[int, ...], context: Context) -> Any:
-        # the last token of a prompt says "no timestamps", which `align` adds by itself
-        start = self._prompt(context)[:-1]
-        return self.model.model.align(encoded.output, start, [list(tokens)], encoded.frames)[0]
+        found = encoded.aligned.get((context, tokens))
+        if found is None:
+            # the last token of a prompt says "no timestamps", which `align` adds by itself
+            start = self._prompt(context)[:-1]
+            found = self.model.model.align(encoded.output, start, [list(tokens)], encoded.frames)[0]
+            encoded.aligned[context, tokens] = found
+        return found
 
     def _prompt(self, context: Context) -> list[int]:
         before: list[int] = []

@@ -81,7 +81,10 @@ def _unpunctuated(kept: list[KeptWord]) -> list[KeptWord]:
 def _teens(ear: Ear, encoded: Encoded, chosen: Guess) -> list[Rival]:
     """The wording with fifteen for fifty and the like, weighed by the sound, at most three of them."""
     words = chosen.text.split()
-    places = [(at, other) for at, word in enumerate(words) if (other := teen_for_ten(word))][:3]
+    places = [
+        (at, other) for at, word in enumerate(words)
+        if (other := teen_for_ten(word)) and not _ten_of_two_words(words, at)
+    ][:3]  # fmt: skip
     if not places:
         return []
     before = ear.log_probability(encoded, chosen.text, UNTOLD)
@@ -91,6 +94,15 @@ def _teens(ear: Ear, encoded: Encoded, chosen: Guess) -> list[Rival]:
         odds = math.exp(min(0.0, ear.log_probability(encoded, text, UNTOLD) - before) / SHARPNESS)
         out.append(Rival(replace(chosen, text=text), odds / (1 + odds)))
     return out
+
+
+def _ten_of_two_words(words: list[str], at: int) -> bool:
+    """Whether a word is the first half of a number that its teen cannot be: "forty two", but not "forty" or "14 2"."""
+    following = words[at + 1].strip(".,;:!?").lower() if at + 1 < len(words) else ""
+    return words[at].lower().endswith("ty") and following in _DIGITS
+
+
+_DIGITS = frozenset("one two three four five six seven eight nine".split())
 
 
 def _weigh(kept: list[KeptWord], words: tuple[HeardWord, ...], rivals: list[Rival], chosen: Guess) -> None:

@@ -91,30 +91,38 @@ def main() -> None:
     asked = parser.parse_args()
 
     from cleansheet.catalogue import load
+    from cleansheet.flow import draft
     from cleansheet.listen import listen
     from cleansheet.terms import InputError
 
+    catalogue = load()
     asked.folder.mkdir(parents=True, exist_ok=True)
     made = sounds(int(asked.minutes * 60 / 9), asked.seed)
     print(
-        "| sound | seconds | words | figures with a unit | of these not flagged | any number |\n|---|---|---|---|---|---|"
+        "| sound | seconds | words | figures with a unit | of these not flagged | readings on the sheet "
+        "| of these not flagged |\n|---|---|---|---|---|---|---|"
     )
     for kind, samples in made.items():
         path = asked.folder / f"{kind.replace(' ', '-')}.wav"
         write(path, samples)
         try:
-            note = listen(path, catalogue=load(), device="cpu", threads=2, keep=False)
+            note = listen(path, catalogue=catalogue, device="cpu", threads=2, keep=False)
         except InputError:
-            print(f"| {kind} | {len(samples) / RATE:.0f} | 0 | 0 | 0 | 0 |", flush=True)
+            print(f"| {kind} | {len(samples) / RATE:.0f} | 0 | 0 | 0 | 0 | 0 |", flush=True)
             continue
         words = [[one.text, one.start, one.end, one.probability, list(one.heard)] for one in note.words]
         found = figures(note.text)
         united = [one for one in found if one.quantity.unit]
         sure = [one for one in united if not flagged(note.text, words, one.start, one.end)]
-        counts = f"{len(words)} | {len(united)} | {len(sure)} | {len(found)}"
+        items = [item for item in draft(note, catalogue).items if item.kind == "reading"]
+        unasked = [item for item in items if not item.flags]
+        counts = f"{len(words)} | {len(united)} | {len(sure)} | {len(items)} | {len(unasked)}"
         print(f"| {kind} | {len(samples) / RATE:.0f} | {counts} |", flush=True)
-        for one in sure:
-            print(f"  not flagged: {note.text[max(0, one.start - 40) : one.end + 20]!r}", file=sys.stderr)
+        for start, end, what in (
+            *((one.start, one.end, "figure") for one in sure),
+            *((item.start, item.end, "reading") for item in unasked),
+        ):
+            print(f"  {what} not flagged: {note.text[max(0, start - 40) : end + 20]!r}", file=sys.stderr)
 
 
 if __name__ == "__main__":
