@@ -12,7 +12,7 @@ import math
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
-from operator import mul
+from operator import add, mul
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -31,20 +31,40 @@ class Choice:
 
 
 _NEVER = -1e30
+_BIAS = 0  # row of the table
 
 
 class Scorer:
     """Labels, and for each feature a weight per label."""
 
     def __init__(self, labels: Sequence[str], weights: dict[str, tuple[float, ...]], bias: Sequence[float]) -> None:
+        import numpy as np
+
         self.labels = tuple(labels)
         self.weights = weights
         self.bias = tuple(bias)
+        self._row_of = {name: row for row, name in enumerate(weights, start=1)}
+        self._table = np.array([self.bias, *weights.values()])
 
     def totals(self, features: Iterable[str]) -> list[float]:
         """Log-odds of each label, not normalised."""
-        rows = [row for row in map(self.weights.get, features) if row is not None]
-        return list(map(sum, zip(self.bias, *rows, strict=True)))
+        return self.totals_of([features])[0]
+
+    def totals_of(self, described: Sequence[Iterable[str]]) -> list[list[float]]:
+        """Log-odds of each label for each of several things, in one sum over the table of weights."""
+        import numpy as np
+
+        if not described:
+            return []
+        rows: list[int] = []
+        starts: list[int] = []
+        row_of = self._row_of.get
+        for features in described:
+            starts.append(len(rows))
+            rows.append(_BIAS)
+            rows += filter(None, map(row_of, features))
+        totals: list[list[float]] = np.add.reduceat(self._table[rows], starts, axis=0).tolist()
+        return totals
 
     def best_run(
         self,
@@ -65,8 +85,8 @@ class Scorer:
         powers = [tuple(math.exp(weight) for weight in row) for row in links]
         scores = [_NEVER] * size + [0.0]
         steps: list[tuple[list[int], list[float], list[float]]] = []  # per thing: label before, base powers, their sums
-        for number, features in enumerate(described):
-            base = self.totals(features)
+        to_label = list(zip(*links, strict=True))  # per label, the weight of each label before it
+        for number, base in enumerate(self.totals_of(described)):
             top = max(base)
             mine = [math.exp(total - top) for total in base]
             settled = held.get(number)
@@ -81,12 +101,9 @@ class Scorer:
                         backs[k] = max(range(size + 1), key=scores.__getitem__)
                         following[k] = scores[backs[k]]
                     continue
-                gain = base[k] - top
-                best, at = _NEVER, 0
-                for j, offset in enumerate(offsets):
-                    if offset + links[j][k] > best:
-                        best, at = offset + links[j][k], j
-                following[k], backs[k] = best + gain, at
+                gains = list(map(add, offsets, to_label[k]))
+                best = max(gains)
+                following[k], backs[k] = best + base[k] - top, gains.index(best)
             scores = following
             steps.append((backs, mine, sums))
         return self._traced(described, scores, steps, powers, quiet)
