@@ -3,10 +3,12 @@
 from datetime import date
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from cleansheet.flow import draft
 from cleansheet.read import day_said
-from cleansheet.read.when import resolved
+from cleansheet.read.when import Said, _Reaches, resolved
 from cleansheet.terms import Note
 from cleansheet.terms.draft_json import item_from_json, item_to_json
 
@@ -113,3 +115,22 @@ def test_without_the_notes_own_time_only_a_whole_date_counts(catalogue):
 )
 def test_a_day_typed_by_a_person(said, day):
     assert day_said(said, NOTED) == day
+
+
+SPANS = st.lists(st.tuples(st.integers(0, 30), st.integers(1, 12), st.integers(0, 11)), max_size=12)
+
+
+@given(SPANS, st.integers(0, 45))
+def test_what_holds_for_a_word_is_the_nearest_of_the_shortest_reach(spans, word):
+    said = sorted(
+        (Said(low + min(into, size - 1), low + size, "today", False, low, low + size) for low, size, into in spans),
+        key=lambda one: one.first,
+    )
+    holding = [one for one in said if one.low <= word < one.high]
+    found = _Reaches(said).nearest(word)
+    assert (found is None) == (not holding)
+    if found is not None:
+        assert found in holding
+        assert found.high - found.low == min(one.high - one.low for one in holding)
+        same = [one for one in holding if (one.low, one.high) == (found.low, found.high)]
+        assert abs(found.first - word) == min(abs(one.first - word) for one in same)

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
     from spacy.tokens import Doc
 
+    from cleansheet.terms import Word
+
     from .markings import Marking
 
 
@@ -73,11 +75,19 @@ def _with_words(mentions: list[Mention], note: Any) -> list[Mention]:
     """For a spoken note: doubtful words flag what stands on them: one under a number or its unit, half of any other's."""
     if note is None or not note.words:
         return mentions
-    return [_doubted(mention, note) for mention in mentions]
+    ends = [word.end for word in note.words]
+    return [_doubted(mention, _under(mention, note.words, ends)) for mention in mentions]
 
 
-def _doubted(mention: Mention, note: Any) -> Mention:
-    heard = [word for word in note.words if word.start < mention.end and mention.start < word.end]
+def _under(mention: Mention, words: Sequence[Word], ends: Sequence[int]) -> list[Word]:
+    """The recognised words that a mention stands on; they follow each other in the text."""
+    first = last = bisect_right(ends, mention.start)
+    while last < len(words) and words[last].start < mention.end:
+        last += 1
+    return list(words[first:last])
+
+
+def _doubted(mention: Mention, heard: Sequence[Word]) -> Mention:
     unsure = sum(word.probability < _DOUBTFUL for word in heard)
     # a finding out of noise: its words are all doubtful; one doubtful word says little of it
     least = 1 if mention.quantity is not None else max(1, (len(heard) + 1) // 2)

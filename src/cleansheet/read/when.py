@@ -91,20 +91,51 @@ def find_when(text: str, toks: Sequence[Tok], layout: Layout) -> list[Said]:
             continue
         found.append((first, last, _words_of(match), match["clock"] is not None, _heads_line(toks, first, last)))
     out: list[Said] = []
-    for k, (first, last, phrase, is_clock, heading) in enumerate(found):
+    next_heading = {False: len(toks), True: len(toks)}  # by `is_clock`: the hour of a heading ends at the next day too
+    for first, last, phrase, is_clock, heading in reversed(found):
         piece = layout.pieces[layout.piece_of[first]]
         start, stop = layout.sentences[piece.sentence]
         if heading:
-            low = first
-            high = next(
-                (other for other, _, _, clock, heads in found[k + 1 :] if heads and clock <= is_clock), len(toks)
-            )
+            low, high = first, next_heading[is_clock]
+            next_heading[True] = first
+            if not is_clock:
+                next_heading[False] = first
         elif all(tok.low in _OPENERS for tok in toks[start:first]):
             low, high = start, stop
         else:
             low, high = piece.first, piece.last
         out.append(Said(first, last, phrase, is_clock, low, high))
+    out.reverse()
     return out
+
+
+class _Reaches:
+    """What holds where: the stretches of words that days and hours reach over, cut so that a look is quick."""
+
+    def __init__(self, said: Iterable[Said]) -> None:
+        by_reach: dict[tuple[int, int], list[Said]] = {}
+        for one in said:
+            by_reach.setdefault((one.low, one.high), []).append(one)
+        opened: dict[int, list[tuple[int, int]]] = {}
+        for reach in by_reach:
+            opened.setdefault(reach[0], []).append(reach)
+        self._by_reach = by_reach
+        self._edges = sorted({edge for reach in by_reach for edge in reach})
+        self._over: list[list[tuple[int, int]]] = []  # from each edge on, the reaches that hold, the shortest first
+        held: list[tuple[int, int]] = []
+        for edge in self._edges:
+            held = [reach for reach in held if reach[1] > edge] + opened.get(edge, [])
+            held.sort(key=lambda reach: reach[1] - reach[0])
+            self._over.append(held)
+
+    def nearest(self, word: int) -> Said | None:
+        """Of what holds for a word, the one with the shortest reach, then the nearest, then the first said."""
+        at = bisect_right(self._edges, word) - 1
+        if at < 0 or not self._over[at]:
+            return None
+        said = self._by_reach[self._over[at][0]]
+        after = bisect_left(said, word, key=lambda one: one.first)
+        return min(said[max(0, after - 1) : after + 1], key=lambda one: abs(one.first - word))
 
 
 def _words_of(match: re.Match[str]) -> str:
@@ -159,14 +190,15 @@ def with_when(
         return list(mentions)
     base = _date(own_time)
     starts = [tok.start for tok in toks]
-    return [_placed(mention, said, bisect_right(starts, mention.start) - 1, base) for mention in mentions]
+    days = _Reaches(one for one in said if not one.is_clock)
+    hours = _Reaches(one for one in said if one.is_clock)
+    return [_placed(mention, days, hours, bisect_right(starts, mention.start) - 1, base) for mention in mentions]
 
 
-def _placed(mention: Mention, said: Sequence[Said], word: int, base: date | None) -> Mention:
+def _placed(mention: Mention, days: _Reaches, hours: _Reaches, word: int, base: date | None) -> Mention:
     if mention.kind not in _PAST and mention.kind != "todo":
         return mention
-    day = _nearest([one for one in said if not one.is_clock and one.low <= word < one.high], word)
-    hour = _nearest([one for one in said if one.is_clock and one.low <= word < one.high], word)
+    day, hour = days.nearest(word), hours.nearest(word)
     when = resolved(day.phrase, base, ahead=mention.kind == "todo") if day is not None else None
     if day is not None and when is None:
         return mention
@@ -178,11 +210,6 @@ def _placed(mention: Mention, said: Sequence[Said], word: int, base: date | None
     at = f"{when}T{clock}" if clock is not None else when
     words = " ".join(one.phrase for one in (day, hour) if one is not None)
     return replace(mention, at=at, why=(*mention.why, f"when: {words}"))
-
-
-def _nearest(said: Sequence[Said], word: int) -> Said | None:
-    """Of what holds for a word, the one with the shortest reach, then the nearest."""
-    return min(said, key=lambda one: (one.high - one.low, abs(one.first - word)), default=None)
 
 
 def _date(own_time: str | None) -> date | None:
