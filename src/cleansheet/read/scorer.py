@@ -11,6 +11,7 @@ import json
 import math
 from dataclasses import dataclass
 from functools import cache
+from heapq import nlargest
 from importlib import resources
 from operator import add, mul
 from typing import TYPE_CHECKING
@@ -63,7 +64,7 @@ class Scorer:
             starts.append(len(rows))
             rows.append(_BIAS)
             rows += filter(None, map(row_of, features))
-        totals: list[list[float]] = np.add.reduceat(self._table[rows], starts, axis=0).tolist()
+        totals: list[list[float]] = np.add.reduceat(self._table.take(rows, axis=0), starts, axis=0).tolist()
         return totals
 
     def best_run(
@@ -132,7 +133,8 @@ class Scorer:
     def reasons(self, features: Iterable[str], label: str) -> tuple[str, ...]:
         """The features that speak loudest for a label."""
         at = self.labels.index(label)
-        loud = sorted(((self.weights[name][at], name) for name in features if name in self.weights), reverse=True)[:3]
+        known = self.weights
+        loud = nlargest(3, [(known[name][at], name) for name in features if name in known])
         return tuple(name for weight, name in loud if weight > 0)
 
     def choose(self, features: Iterable[str]) -> Choice:
