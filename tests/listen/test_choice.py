@@ -91,6 +91,11 @@ DOUBTS = [
     (guess("one two three four five six seven eight nine ten eleven"), 1.0, "fit into the time"),
     (guess("The earth strap drops one hundred and seventy millivolts."), 5.0, "told"),
     (guess("the earth strap drops forty millivolts"), 5.0, None),
+    (guess("There are still tickets for the concert on Friday, but you will have to be quick."), 6.0, "other talk"),
+    (guess("The library wants its books back before the end of the month, said the mayor."), 6.0, "other talk"),
+    (guess("Customer says it dies at the lights when it is hot and starts again after ten minutes."), 6.0, None),
+    (guess("Idle speed settles at eight hundred and forty and the radio is off."), 6.0, None),
+    (guess("library tickets"), 6.0, None),
 ]
 
 

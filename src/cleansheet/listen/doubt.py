@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from .phrasing import packaged_phrasing
+
 if TYPE_CHECKING:
     from .ear import Context, Guess
 
@@ -13,6 +15,9 @@ UNLIKELY = -0.6
 NOBODY_SPOKE = 0.6
 LONGEST_ECHO = 6  # this many words in a row out of the prompt are an echo of it
 WORDS_A_SECOND = 6.0  # nobody dictates faster
+# natural log probability of a word as workshop talk: a dictated sentence has -1.4 to -5.7, a radio in the room -6.6 to -8.2
+OTHER_TALK = -6.2
+LEAST_TALK = 6  # words; fewer tell nothing
 
 
 def doubt(guess: Guess, told: tuple[Context, ...], seconds: float) -> str | None:
@@ -30,6 +35,8 @@ def doubt(guess: Guess, told: tuple[Context, ...], seconds: float) -> str | None
         return "more words than fit into the time"
     if any(_echo(words, context) for context in told):
         return "the words repeat what the recogniser was told to expect"
+    if len(words) >= LEAST_TALK and packaged_phrasing().per_word(guess.text) < OTHER_TALK:
+        return "the words sound like other talk in the room"
     return None
 
 

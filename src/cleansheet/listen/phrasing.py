@@ -60,8 +60,16 @@ class Phrasing:
 
     def log_probability(self, text: str) -> float:
         """The summed natural log probability of a wording, its end included."""
+        return sum(self._logs(text))
+
+    def per_word(self, text: str) -> float:
+        """The mean natural log probability of a wording's symbols, its end included."""
+        logs = self._logs(text)
+        return sum(logs) / len(logs)
+
+    def _logs(self, text: str) -> list[float]:
         run = [START, START, *symbols(tokens(text.split())), END]
-        return sum(math.log(self._chance(*run[at - 2 : at + 1])) for at in range(2, len(run)))
+        return [math.log(self._chance(*run[at - 2 : at + 1])) for at in range(2, len(run))]
 
     def _chance(self, a: str, b: str, c: str) -> float:
         left = DISCOUNT * self._kinds / self._all / UNKNOWN_WORDS
