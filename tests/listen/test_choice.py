@@ -6,7 +6,7 @@ from cleansheet.catalogue import load
 from cleansheet.listen.choice import ranked, strange_units, trade, worth
 from cleansheet.listen.doubt import doubt, needs_second_look, unsupported
 from cleansheet.listen.ear import Context, Guess
-from cleansheet.listen.hints import contexts, listed, packaged_hints
+from cleansheet.listen.hints import listed, packaged_hints, tellings
 
 
 @pytest.fixture(scope="module")
@@ -116,10 +116,26 @@ def test_what_is_told_stays_within_the_window_and_puts_the_shops_names_first():
     def count(text):
         return len(text.split())
 
-    told = contexts(count, catalogue=load(), names=["big black box", "the thing"])
-    assert len(told) == len(packaged_hints()["tellings"])
-    assert all(one.hotwords.startswith("big black box, the thing, ") for one in told)
-    assert all(count(one.hotwords) + count(one.prompt) <= 223 for one in told)
+    told = tellings(count, catalogue=load(), names=["big black box", "the thing"])
+    assert len(told.first) == len(packaged_hints()["tellings"])
+    assert all(one.hotwords.startswith("big black box, the thing, ") for one in told.first)
+    again = told.again(["radiator cap", "crankshaft"])
+    assert again.hotwords.startswith("radiator cap, crankshaft, big black box, the thing, idle speed, ")
+    assert all(count(one.hotwords) + count(one.prompt) <= 223 for one in (*told.first, again))
+
+
+NEAR = [
+    ("the well angle is fifty two degrees", "dwell angle", True),
+    ("alter later ripple thirty millivolts", "alternator", True),
+    ("the rotter arm is four kilohms", "rotor arm", True),
+    ("it was raining all day", "alternator", False),
+    ("", "alternator", False),
+]
+
+
+@pytest.mark.parametrize(("text", "name", "expected"), NEAR)
+def test_names_that_sound_roughly_like_what_was_heard_are_worth_telling(known, text, name, expected):
+    assert (name in known.alikes.worth_telling([text], known.measured)) == expected
 
 
 def test_names_are_cut_at_the_limit_and_said_once():
@@ -127,5 +143,5 @@ def test_names_are_cut_at_the_limit_and_said_once():
 
 
 def test_no_figure_with_a_unit_sign_is_told():
-    for telling in packaged_hints()["tellings"]:
+    for telling in (*packaged_hints()["tellings"], packaged_hints()["again"]):
         assert not any(character.isdigit() for character in telling["sentences"] + " ".join(telling["names"]))

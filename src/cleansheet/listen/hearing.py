@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from .alike import Difference, differences, teen_for_ten, tokens
 from .choice import SHARPNESS, Rival, Trade, ranked, strange_units
@@ -19,8 +20,12 @@ from .sound import RATE, Samples
 from .soundalikes import proposals
 from .transcripts import KeptWord
 
+if TYPE_CHECKING:
+    from .hints import Tellings
+
 RIVAL_WORTH_SHOWING = 0.1  # of all weight
 MOST_RIVALS = 4
+MOST_ASKED = 6  # wordings whose sound is compared with the names of parts
 FAIR_SCORE = -0.45  # mean log probability at which a stretch's numbers are as good as doubtful
 UNIT_MARGIN = 6.0  # natural log units that a fitting unit may be less likely than a strange one
 DOUBTFUL = 0.3  # ceiling for the probability of words that may be made up
@@ -40,11 +45,16 @@ class HeardStretch:
     doubt: str | None = None
 
 
-def hear(ear: Ear, samples: Samples, told: tuple[Context, ...], known: Trade) -> HeardStretch:
+def hear(ear: Ear, samples: Samples, tellings: Tellings, known: Trade) -> HeardStretch:
     """The words of one stretch of at most 30 s."""
     encoded = ear.encode(samples)
+    told = tellings.first
     groups = [ear.guesses(encoded, context) for context in told]
     rivals = ranked(groups, known)
+    if rivals and _ill_heard(rivals[0].guess, known):
+        names = known.alikes.worth_telling([rival.guess.text for rival in rivals[:MOST_ASKED]], known.measured)
+        told = (*told, tellings.again(names))
+        rivals = ranked([*groups, ear.guesses(encoded, told[-1])], known)
     if not rivals or not rivals[0].guess.tokens:
         return HeardStretch(())
     chosen = rivals[0].guess
@@ -66,6 +76,11 @@ def hear(ear: Ear, samples: Samples, told: tuple[Context, ...], known: Trade) ->
     if reason is not None:
         kept = [replace(word, probability=min(word.probability, DOUBTFUL)) for word in kept]
     return HeardStretch(tuple(kept), reason)
+
+
+def _ill_heard(guess: Guess, known: Trade) -> bool:
+    """Whether a stretch is worth a further telling: its best wording is a poor one, or names no part."""
+    return guess.score < FAIR_SCORE or not known.parts_in(guess.text)
 
 
 def _unpunctuated(kept: list[KeptWord]) -> list[KeptWord]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from cleansheet.units.data_files import packaged
@@ -18,20 +19,35 @@ def packaged_hints() -> dict[str, Any]:
     return packaged("listen", "hints.yaml")
 
 
-def contexts(
+@dataclass(frozen=True, slots=True)
+class Tellings:
+    """What the recogniser is told of every stretch, and how to tell it once more of one that was ill heard."""
+
+    first: tuple[Context, ...]
+    extra: tuple[str, ...]
+    count: Callable[[str], int]
+
+    def again(self, names: Iterable[str]) -> Context:
+        """A further telling: `names` that sound like what was heard, then those of the job and the shop and the usual."""
+        usual = packaged_hints()["again"]
+        return _context(self.count, [*names, *self.extra], usual["names"], usual["sentences"])
+
+
+def tellings(
     count: Callable[[str], int], *, catalogue: Any = None, vehicle: Any = None, names: Iterable[str] = ()
-) -> tuple[Context, ...]:
-    """The tellings of what to expect, each within the recogniser's text window as `count` counts tokens.
+) -> Tellings:
+    """What to tell, each telling within the recogniser's text window as `count` counts tokens.
 
     The shop's own `names` go first, then the parts that the vehicle's sheet has limits for and the usual list lacks.
     """
     hints = packaged_hints()
-    tellings = [(one["names"], one["sentences"]) for one in hints["tellings"]]
-    usual = {name.lower() for names, _ in tellings for name in names}
+    first = [(one["names"], one["sentences"]) for one in hints["tellings"]]
+    usual = {name.lower() for names, _ in first for name in names}
     own = [" ".join(str(name).split()) for name in names]
     own += [name for name in _sheet_parts(catalogue, vehicle) if name.lower() not in usual]
     extra = listed(own, count, MOST_EXTRA_TOKENS)
-    return tuple(_context(count, extra, usual_names, sentences) for usual_names, sentences in tellings)
+    told = tuple(_context(count, extra, usual_names, sentences) for usual_names, sentences in first)
+    return Tellings(told, tuple(extra), count)
 
 
 def _context(count: Callable[[str], int], extra: list[str], names: list[str], sentences: str) -> Context:

@@ -20,7 +20,7 @@ from .transcripts import Finished, KeptWord, Transcript, key
 from .weights import default_weights, ready_weights
 
 Progress = Callable[[float, float | None], None]
-METHOD = 8  # raise it whenever the same sound may give other words, so that kept transcripts are not used
+METHOD = 9  # raise it whenever the same sound may give other words, so that kept transcripts are not used
 
 
 def listen(
@@ -70,7 +70,7 @@ def listen(
         kept = _transcript(digest, set_name, catalogue=catalogue, vehicle=vehicle, names=own_names, cut=cut)
     if kept is None or kept.summary is None:
         ear = _loaded(str(folder), device, threads)
-        told = hints.contexts(ear.count, catalogue=catalogue, vehicle=vehicle, names=own_names)
+        told = hints.tellings(ear.count, catalogue=catalogue, vehicle=vehicle, names=own_names)
         known = trade(catalogue, own_names)
         finished = list(kept.finished) if kept is not None else []
         for stretch in stretches(sound.blocks(), cut, after_s=finished[-1].end_s if finished else 0.0):

@@ -17,13 +17,15 @@ from .alike import UNIT_OF, tokens
 from .phrasing import packaged_phrasing
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Container, Iterable
 
     from cleansheet.catalogue import Catalogue
 
     from .phrasing import Phrasing
 
 NEAR_ENOUGH = 0.42  # of the longer one's sounds
+WORTH_TELLING = 0.6  # the same, for a name that is only told as one to expect
+MOST_TOLD = 20
 LEAST_SOUNDS = 3
 MOST_WORDS = 3
 FARNESS = 2.5  # natural log units that a sound's difference costs before the recogniser is asked
@@ -71,6 +73,20 @@ class SoundAlikes:
             self._known[said] = tuple(self._near(said))
         return self._known[said]
 
+    def worth_telling(self, texts: Iterable[str], names: Container[str]) -> list[str]:
+        """Those of the `names` that a run of words in the texts sounds roughly like, the nearest first."""
+        nearest: dict[str, float] = {}
+        for said in {sounds(run) for text in texts for run in _runs(text)}:
+            if len(said) < LEAST_SOUNDS:
+                continue
+            for its in self._roughly.near(said):
+                phrase, size = self._phrases[its], max(len(said), len(its))
+                if phrase in names:
+                    far = unlikeness(said, its, WORTH_TELLING * size / len(its)) * len(its) / size
+                    if far <= WORTH_TELLING:
+                        nearest[phrase] = min(far, nearest.get(phrase, far))
+        return sorted(nearest, key=lambda phrase: (nearest[phrase], phrase))[:MOST_TOLD]
+
     def _near(self, said: str) -> Iterable[tuple[str, float]]:
         if len(said) < LEAST_SOUNDS:
             return
@@ -79,6 +95,14 @@ class SoundAlikes:
             far = unlikeness(said, its, NEAR_ENOUGH * size / len(its)) * len(its)
             if far <= NEAR_ENOUGH * size:
                 yield self._phrases[its], far
+
+
+def _runs(text: str) -> Iterable[str]:
+    """The runs of one to three words of a text, without its stops."""
+    words = [word.strip(" ,.;:!?").lower() for word in text.split()]
+    for size in range(1, MOST_WORDS + 1):
+        for first in range(len(words) - size + 1):
+            yield " ".join(words[first : first + size])
 
 
 def proposals(text: str, alikes: SoundAlikes, phrasing: Phrasing, *, most: int = 4) -> list[Proposal]:
