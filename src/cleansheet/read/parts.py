@@ -8,12 +8,14 @@ as such. "crank sensor plug" is a connector, for what follows a part's name may 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import product
 from typing import TYPE_CHECKING
 
 from cleansheet.units.data_files import packaged
 
 from .lexicon import Phrases
 from .misheard import Sounding, find_misheard
+from .parts_meaning import DROP, Meanings
 from .words import WORD, Tok
 
 if TYPE_CHECKING:
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue
 
 NAME, SHARED, OTHER, HEARD, NEAR = "name", "shared", "other", "heard", "near"
+BARE = "bare"  # a part only where what is spoken of makes it one: "plate"
 
 # what may follow a part's name and make a connector of it: "crank sensor plug", "pump connector"
 _PLUGGED = frozenset(
@@ -77,6 +80,10 @@ class PartNames:
                 self.names.add(name, _Entry((component_id,), NAME), plurals=True)
         for name in data["other"]:
             self.names.add(name, _Entry((), OTHER), plurals=True)
+        self.meanings = Meanings.of(data)
+        for word, meant in self.meanings.new_words().items():
+            ids = (meant,) if meant in catalogue.components else ()
+            self.names.add(word, _Entry(ids, BARE if meant == DROP else SHARED))
         self.words = frozenset(word for word in self.names.vocabulary() if word.isalpha())
         self._near_pool: dict[str, list[str]] = {}
         for word in sorted(self.words):
@@ -89,6 +96,10 @@ class PartNames:
         self.systems = {component.id: component.system for component in catalogue.components.values()}
         self._near: dict[str, str | None] = {}
         self.sounding = Sounding(catalogue, self._single_names(catalogue, data["also"]))
+        for row in data["compounds"]:  # last, for these are no words that a misspelling is held against
+            entry = _Entry((row["is"],), NAME) if row["is"] is not None else _Entry((), OTHER)
+            for first, last in product(row["first"].split(), row["last"].split()):
+                self.names.add(f"{first} {last}", entry, plurals=True)
 
     @staticmethod
     def _single_names(catalogue: Catalogue, also: dict[str, list[str]]) -> list[tuple[str, str]]:
@@ -153,7 +164,7 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         if last < len(toks) and toks[last].low in _PLUGGED and ids and ids[0] not in _NOT_PLUGGED:
             plugged, ids, last = ids[0], ("connector",), last + 1
         parts.append(Part(first, last, ids, how, name, plugged))
-    return _settle(_with_misheard(toks, parts, names), names)
+    return _settle(_with_misheard(toks, parts, names), names, toks)
 
 
 def _with_misheard(toks: Sequence[Tok], parts: list[Part], names: PartNames) -> list[Part]:
@@ -214,13 +225,21 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
     return False
 
 
-def _settle(parts: list[Part], names: PartNames) -> list[Part]:
-    """Names that several parts share, told apart by what was named before, else by the system in focus."""
+def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Part]:
+    """Names that several parts share, told apart by the part that is spoken of, else by the system in focus."""
     settled: list[Part] = []
     systems: list[str] = []
-    for part in parts:
+    for k, part in enumerate(parts):
         chosen = part
-        if part.how == SHARED and len(part.ids) > 1:
+        after = parts[k + 1] if k + 1 < len(parts) else None
+        told, meant = (
+            names.meanings.meaning(part, settled, after, toks, names.systems) if part.how != HEARD else (False, None)
+        )
+        if told:
+            chosen = replace(part, ids=() if meant is None else (meant,), how=OTHER if meant is None else part.how)
+        elif part.how == BARE:
+            continue
+        elif part.how == SHARED and part.ids:
             chosen = replace(part, ids=_order(part, settled, systems, names))
         settled.append(chosen)
         if chosen.ids and chosen.ids[0] is not None:
