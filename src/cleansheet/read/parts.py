@@ -30,6 +30,8 @@ BARE = "bare"  # a part only where what is spoken of makes it one: "plate"
 _PLUGGED = frozenset(
     ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs"]
 )
+_OWN = frozenset({"its", "it's"})
+OUTSIDE = ""  # the part whose connector it is stands outside the catalogue
 _MARKS_A_PLACE = frozenset({"cyl", "cylinder", "cyls", "pot"})
 # parts whose own name takes "plug": "spark plug" is no connector
 _NOT_PLUGGED = frozenset({"spark-plug", "cylinder", "oil-system", "cooling-system", "cylinder-head", "relay", "fuse"})
@@ -41,7 +43,8 @@ class Part:
     """A part named at words `first` to `last` (exclusive).
 
     `ids` are the components that the name may stand for, likeliest first; () for a part outside the catalogue.
-    `plugged` is the part whose connector it is: a number measured there is said of that part.
+    `plugged` is the part whose connector it is ("" for one outside the catalogue): a number measured there is said of
+    that part.
     """
 
     first: int
@@ -81,9 +84,6 @@ class PartNames:
         for name in data["other"]:
             self.names.add(name, _Entry((), OTHER), plurals=True)
         self.meanings = Meanings.of(data)
-        for word, meant in self.meanings.new_words().items():
-            ids = (meant,) if meant in catalogue.components else ()
-            self.names.add(word, _Entry(ids, BARE if meant == DROP else SHARED))
         self.words = frozenset(word for word in self.names.vocabulary() if word.isalpha())
         self._near_pool: dict[str, list[str]] = {}
         for word in sorted(self.words):
@@ -96,6 +96,9 @@ class PartNames:
         self.systems = {component.id: component.system for component in catalogue.components.values()}
         self._near: dict[str, str | None] = {}
         self.sounding = Sounding(catalogue, self._single_names(catalogue, data["also"]))
+        for word, meant in self.meanings.new_words().items():
+            ids = (meant,) if meant in catalogue.components else ()
+            self.names.add(word, _Entry(ids, BARE if meant == DROP else SHARED))
         for row in data["compounds"]:  # last, for these are no words that a misspelling is held against
             entry = _Entry((row["is"],), NAME) if row["is"] is not None else _Entry((), OTHER)
             for first, last in product(row["first"].split(), row["last"].split()):
@@ -163,6 +166,8 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         plugged: str | None = None
         if last < len(toks) and toks[last].low in _PLUGGED and ids and ids[0] not in _NOT_PLUGGED:
             plugged, ids, last = ids[0], ("connector",), last + 1
+        elif first and name in {"plug", "connector"} and toks[first - 1].low in _OWN and parts:
+            plugged, ids, how = parts[-1].id or OUTSIDE, ("connector",), NAME  # "Beacon dead, 24 V at its plug"
         parts.append(Part(first, last, ids, how, name, plugged))
     return _settle(_with_misheard(toks, parts, names), names, toks)
 
@@ -218,6 +223,10 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return before in {"to", "will", "a"} or after in {"to", "it", "visit"}
     if low in {"lead", "track", "head"}:
         return before in {"to", "will", "would"} and ids != ()
+    if low in {"wire", "wires"}:
+        return after.startswith("brush")
+    if low in {"float", "floats"}:
+        return before in {"end", "side", "axial", "shaft", "of", "crank", "hub", "bearing"}
     if low == "points":
         return before in {"some", "few", "all", "both"} and after == "of"
     if low == "earth":

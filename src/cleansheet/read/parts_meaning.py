@@ -62,6 +62,8 @@ class Meanings:
             if open_ and (part.first - other.last > _NEAR or _parted(toks, other.last, stop)):
                 open_ = False
             stop = other.first
+            if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
+                return True, other.id  # "the vacuum hose", then "the hose"
             for row in (near if open_ else None, during):
                 found = _row(row, other, systems)
                 if found is not None:

@@ -17,6 +17,7 @@ from .remarks import FINDING, REMARKS, head_of, word_features
 from .roles import READING
 from .scorer import scorer
 from .words import SIGN
+from .unnamed import unnamed_subject
 from .work import parts_near, tests_near
 
 if TYPE_CHECKING:
@@ -121,7 +122,10 @@ def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]
     chosen = (plain or inside)[:1]
     near = parts_near(work, finding.first, finding.last, piece.first, piece.last)
     if not chosen:
-        return near
+        meant = unnamed_subject(work.toks, piece.first, piece.last, work.parts.before(piece.first))
+        if meant is None or (near and near[0].id == meant):
+            return near
+        return (Evidence(meant, 1.1, True, ""), *(item for item in near if item.id != meant))
     part = chosen[0]
     lead = Evidence(part.id, 1.1, True, part.name)
     return (lead, *(item for item in near if item.id != lead.id))

@@ -32,7 +32,7 @@ class TestName:
 def _phrases() -> Phrases[tuple[str, ...]]:
     by_phrase: dict[str, list[str]] = {}
     for test, row in test_words().items():
-        for phrase in row.says:
+        for phrase in (*row.says, *row.forms):
             by_phrase.setdefault(phrase, []).append(test)
     found: Phrases[tuple[str, ...]] = Phrases()
     for phrase, tests in by_phrase.items():
