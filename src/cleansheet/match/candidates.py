@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from cleansheet.terms import Mention, Quantity
 
 
+SAME_SENTENCE = 0.7  # the least weight of the last part named in the sentence
 FINDING = "finding"  # the unit of a test where nothing is measured
 
 
@@ -147,11 +148,12 @@ def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) 
     nearest = mention.parts[0] if mention.parts else None
     if nearest is None and not mention.tests:
         out["none: nothing named"] = 1.0
-    if nearest is not None and nearest.here:
+    if nearest is not None and (nearest.here or nearest.weight >= SAME_SENTENCE):
+        where = "" if nearest.here else ", earlier in the sentence"  # "Kill switch, 0.05 volts"
         if nearest.id is None:
-            out["none: other part nearest"] = 1.0
+            out[f"none: other part nearest{where}"] = 1.0
         elif kind is not None and not _measured(catalogue, nearest.id, kind):
-            out["none: part without such a test nearest"] = 1.0
+            out[f"none: part without such a test nearest{where}"] = 1.0
     if before is not None and before.test is None and before.sentences == 0:
         out["none: none before"] = 1.0
     unit = mention.quantity.unit

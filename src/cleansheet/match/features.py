@@ -132,9 +132,11 @@ def amounts(
         out["no unit"] = 1.0
     elif quantity.unit == test.unit:
         out["unit usual"] = 1.0
-    if (
-        name is None or not name.close
-    ):  # a test named beside its number stays, however odd the number: a slip is said so
+    elsewhere = around.nearest is not None and around.nearest.here and around.nearest.id is None
+    if name is not None and name.close and elsewhere:
+        out["named close, of another part"] = 1.0  # "wiper motor draw 4.1 A"
+    if name is None or not name.close or elsewhere:
+        # a test named beside its number stays, however odd the number: a slip is said so
         _size(out, quantity, test, sheet)
     _state(out, mention, test)
     _place(out, mention, test, catalogue)

@@ -28,7 +28,7 @@ BARE = "bare"  # a part only where what is spoken of makes it one: "plate"
 
 # what may follow a part's name and make a connector of it: "crank sensor plug", "pump connector"
 _PLUGGED = frozenset(
-    ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs"]
+    ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs", "socket", "sockets"]
 )
 _OWN = frozenset({"its", "it's"})
 OUTSIDE = ""  # the part whose connector it is stands outside the catalogue
