@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
@@ -195,6 +196,8 @@ def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> st
         limits = sheet.specs.get(test.id)
         if limits:
             return limits[0].unit
+    if number is not None and test.unit == "mV":
+        return _drop_unit(number, test)
     if number is None or _is_usual(number, test.unit, test):
         return test.unit
     others = [
@@ -203,6 +206,15 @@ def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> st
         if unit != test.unit and _is_usual(number, unit, test)
     ]
     return others[0] if len(others) == 1 else test.unit
+
+
+def _drop_unit(number: float, test: Test) -> str:
+    """Volts or millivolts for a bare drop, whichever comes nearer to the most allowed: "0.4" is volts, "60" millivolts."""
+    typical = test.typical
+    if typical is None or typical.high is None or number <= 0 or not same_kind(typical.unit, "V"):
+        return test.unit
+    most = to_base(typical.high, typical.unit)[0]
+    return min(("mV", "V"), key=lambda unit: abs(math.log(to_base(number, unit)[0] / most)))
 
 
 def _is_usual(number: float, unit: str, test: Test) -> bool:

@@ -30,6 +30,7 @@ BARE = "bare"  # a part only where what is spoken of makes it one: "plate"
 _PLUGGED = frozenset(
     ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs", "socket", "sockets"]
 )
+_PINS = frozenset({"pin", "pins", "terminal", "terminals"})
 _OWN = frozenset({"its", "it's"})
 OUTSIDE = ""  # the part whose connector it is stands outside the catalogue
 _MARKS_A_PLACE = frozenset({"cyl", "cylinder", "cyls", "pot"})
@@ -166,6 +167,8 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         plugged: str | None = None
         if last < len(toks) and toks[last].low in _PLUGGED and ids and ids[0] not in _NOT_PLUGGED:
             plugged, ids, last = ids[0], ("connector",), last + 1
+            if last < len(toks) and toks[last].low in _PINS:
+                last += 1  # "crank sensor plug pins"
         elif first and name in {"plug", "connector"} and toks[first - 1].low in _OWN and parts:
             plugged, ids, how = parts[-1].id or OUTSIDE, ("connector",), NAME  # "Beacon dead, 24 V at its plug"
         parts.append(Part(first, last, ids, how, name, plugged))
@@ -242,7 +245,9 @@ def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Pa
         chosen = part
         after = parts[k + 1] if k + 1 < len(parts) else None
         told, meant = (
-            names.meanings.meaning(part, settled, after, toks, names.systems) if part.how != HEARD else (False, None)
+            names.meanings.meaning(part, settled, after, toks, names.systems)
+            if part.how != HEARD and part.plugged is None
+            else (False, None)
         )
         if told:
             chosen = replace(part, ids=() if meant is None else (meant,), how=OTHER if meant is None else part.how)

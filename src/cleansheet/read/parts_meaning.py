@@ -63,7 +63,7 @@ class Meanings:
                 open_ = False
             stop = other.first
             if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
-                return True, other.id  # "the vacuum hose", then "the hose"
+                return True, other.plugged or other.id  # "the vacuum hose", then "the hose"
             for row in (near if open_ else None, during):
                 found = _row(row, other, systems)
                 if found is not None:
@@ -78,6 +78,8 @@ def _row(row: Mapping[str, str | None] | None, part: Part, systems: Mapping[str,
     if part.id is not None:
         key = part.id if part.id in row else systems.get(part.id, "")
         return (row[key],) if key in row else None
+    if part.name in row:
+        return (row[part.name],)
     return next(((row[word],) for word in part.name.split() if word in row), None)
 
 
