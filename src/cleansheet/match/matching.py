@@ -12,7 +12,7 @@ from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
 from .limits import by_size, charging, in_the_same_parts, in_their_order, limits_follow, turned
-from .memory import OTHERS, Memory, as_item, before_for, remember, stays
+from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
 from .settling import count_positions, flag_units, right_places
 
 if TYPE_CHECKING:
@@ -69,11 +69,13 @@ def match(
 def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Memory) -> Item | None:
     if mention.quantity is None:
         if mention.kind == "reading" and mention.finding is not None:
+            taken_over = carried(mention, memory)
+            mention = replace(mention, **taken_over)  # type: ignore[arg-type]
             component, test, why = finding_test(mention, catalogue)
             last = memory.last
             if (
                 mention.finding in _OF_A_NEEDLE
-                and test is None
+                and (test is None or taken_over)
                 and last is not None
                 and last.test is not None
                 and last.quantity is not None
@@ -94,7 +96,7 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Me
             if item.position is not None:
                 remember(memory, item, mention.sentence)
             return item
-        return as_item(mention)
+        return as_item(mention, **carried(mention, memory))
     group = mention.group
     if group is not None and group in memory.by_group and mention.kind == "reading":
         first = memory.by_group[group]

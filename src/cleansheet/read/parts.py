@@ -30,6 +30,7 @@ BARE = "bare"  # a part only where what is spoken of makes it one: "plate"
 _PLUGGED = frozenset(
     ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs", "socket", "sockets"]
 )
+_ANY_OF_ITS_SORT = frozenset({"relay", "test-meter", "connector"})
 _PINS = frozenset({"pin", "pins", "terminal", "terminals"})
 _OWN = frozenset({"its", "it's"})
 OUTSIDE = ""  # the part whose connector it is stands outside the catalogue
@@ -275,6 +276,8 @@ def _order(part: Part, before: list[Part], systems: list[str], names: PartNames)
             return (earlier.ids[0], *(other for other in ids if other != earlier.ids[0]))
         if earlier.how == OTHER and earlier.name.split()[-1].rstrip("s") == word.rstrip("s"):
             return ()
+        if earlier.id in ids and earlier.how == NAME and earlier.id not in _ANY_OF_ITS_SORT:
+            return (earlier.id, *(other for other in ids if other != earlier.id))  # "O2 stuck low ... the sensor"
     for system in reversed(systems[-6:]):
         for candidate in ids:
             if candidate is not None and names.systems.get(candidate) == system:

@@ -184,6 +184,16 @@ def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bo
     return value, False
 
 
+_MEANS = frozenset({"with", "using"})
+
+
+def _a_means(work: Work, first: int, piece: Piece) -> bool:
+    """Whether the part at word `first` is what a thing is done with, not to: "with the air line"; not "with a new hose"."""
+    before = [work.toks[i].low for i in range(max(piece.first, first - 3), first)]
+    return not _MEANS.isdisjoint(before[-2:]) and _NEW.isdisjoint(before)
+
+
+_NEW = frozenset({"new", "another", "spare", "used", "fresh"})
 _BACK = frozenset({"it", "them", "that", "one", "again", "those", "these", "this", "no", "redo", "another"})
 
 
@@ -219,7 +229,7 @@ def said_remarks(work: Work) -> list[Mention]:
         if toks[first].kind == SIGN and first == last - 1:
             continue
         parts = parts_near(work, first, last, piece.first, piece.last)
-        named = work.parts.within(piece.first, piece.last)
+        named = [part for part in work.parts.within(piece.first, piece.last) if not _a_means(work, part.first, piece)]
         component = named[0].id if named and named[0].how != OTHER else None
         if (
             not named
