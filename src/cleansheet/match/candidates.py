@@ -13,7 +13,7 @@ from cleansheet.units import kind as kind_of
 from cleansheet.units import known
 from cleansheet.units.data_files import packaged
 
-from .features import Before, amounts, kind_for, surroundings, word_signs
+from .features import SAME_SENTENCE, Before, amounts, kind_for, surroundings, word_signs
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from cleansheet.terms import Mention, Quantity
 
 
-SAME_SENTENCE = 0.7  # the least weight of the last part named in the sentence
 FINDING = "finding"  # the unit of a test where nothing is measured
 
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Sheet, Test
     from cleansheet.terms import Evidence, Mention, Quantity
 
+SAME_SENTENCE = 0.58  # the least weight of what is named in the sentence
 _CORNERS = frozenset({"front-left", "front-right", "rear-left", "rear-right"})
 
 
@@ -282,14 +283,19 @@ def _history(
         if (
             not part_here
             and not named_here
-            and not any(item.here for item in mention.parts)
-            and not any(item.here for item in mention.tests)
+            and not any(_anew(item, before) for item in mention.parts)
+            and not any(_anew(item, before) for item in mention.tests)
         ):
             out[f"as before and nothing named, {near}"] = 1.0
         if mention.again:
             out["measured again"] = 1.0
     elif before.component == test.component:
         out[f"part as before, {near}"] = 1.0
+
+
+def _anew(item: Evidence, before: Before) -> bool:
+    """Whether something is named since the reading before: in this statement, or earlier in a sentence that is a new one."""
+    return item.here or (before.sentences > 0 and item.weight >= SAME_SENTENCE)
 
 
 def kind_for(quantity: Quantity) -> str | None:
