@@ -66,12 +66,20 @@ class Around:
     akin: Mapping[str, float]
 
 
+def _engine_runs(mention: Mention) -> bool:
+    speed = mention.condition.get("speed_rpm")
+    return mention.condition.get("engine") in _RUNNING or (isinstance(speed, int | float) and speed > 0)
+
+
 def surroundings(mention: Mention) -> Around:
     """The mention's names and words, by id."""
     akin: dict[str, float] = {}
     for item in mention.parts:
         for other in packaged("match", "akin.yaml").get(item.id or "", ()):
             akin[other] = max(akin.get(other, 0.0), item.weight)
+    volts = mention.quantity is not None and mention.quantity.unit == "V"
+    if volts and not mention.parts and not mention.tests and _engine_runs(mention):
+        akin["alternator"] = 1.0  # "13.8 V idling": what is read in volts of an engine that runs, where nothing is named
     return Around(
         {item.id: item for item in reversed(mention.parts)},
         {item.id: item for item in reversed(mention.tests)},

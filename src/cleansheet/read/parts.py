@@ -217,6 +217,8 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return before in {"volts", "v", "mv", "millivolts", "an"} or after in {"ripple", "volts", "voltage", "side"}
     if low in {"throttle", "throttles"}:
         return after in {"open", "closed", "wide", "full", "to", "shut"} or before in {"full", "wide", "part", "closed"}
+    if low == "cranks":
+        return True  # the deed, not the parts
     if low == "crank":
         return before in {"slow", "to", "won't", "not", "no", "would", "will", "it", "a", "good"} or after in {
             "over",

@@ -68,9 +68,9 @@ def _register() -> None:
         doc._.parts = Row(find_parts(doc._.toks, doc._.names))
         return doc
 
-    @Language.component("tests", requires=["doc._.toks"], assigns=["doc._.tests"])
+    @Language.component("tests", requires=["doc._.toks", "doc._.parts"], assigns=["doc._.tests"])
     def tests(doc: Doc) -> Doc:
-        doc._.tests = Row(find_test_names(doc._.toks))
+        doc._.tests = Row(find_test_names(doc._.toks, doc._.parts))
         return doc
 
     @Language.component("places", requires=["doc._.figures", "doc._.parts"], assigns=["doc._.places", "doc._.figures"])

@@ -11,8 +11,9 @@ from cleansheet.catalogue.test_words import test_words
 from .lexicon import Phrases
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
+    from .parts import Part
     from .words import Tok
 
 
@@ -40,12 +41,18 @@ def _phrases() -> Phrases[tuple[str, ...]]:
     return found
 
 
-def find_test_names(toks: Sequence[Tok]) -> list[TestName]:
-    """Every test's name, the longest at each place; a shorter one inside a longer one is left out."""
+def find_test_names(toks: Sequence[Tok], parts: Iterable[Part] = ()) -> list[TestName]:
+    """Every test's name, the longest at each place; a shorter one inside a longer one is left out, and so is one that is said
+    of a part outside the catalogue: "mainshaft end float", "wiper motor draw".
+    """
     names: list[TestName] = []
+    of_others = {part.last for part in parts if not part.ids}
     end = 0
     for hit in _phrases().everywhere(toks):
         if hit.last <= end:
+            continue
+        if hit.first in of_others and all(toks[i].low != "to" for i in range(hit.first, hit.last)):
+            end = hit.last
             continue
         end = hit.last
         names.append(TestName(hit.first, hit.last, hit.found, hit.last - hit.first > 1))
