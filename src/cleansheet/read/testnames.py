@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING
 from cleansheet.catalogue.test_words import test_words
 
 from .lexicon import Phrases
+from .parts import SHARED
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from .parts import Part
+    from .row import Row
     from .words import Tok
 
 
@@ -57,3 +59,16 @@ def find_test_names(toks: Sequence[Tok], parts: Iterable[Part] = ()) -> list[Tes
         end = hit.last
         names.append(TestName(hit.first, hit.last, hit.found, hit.last - hit.first > 1))
     return names
+
+
+def without_test_words(parts: Row[Part], tests: Row[TestName]) -> list[Part]:
+    """The parts but for words that several parts share where they are of the name of another part's test: the "pressure" of a
+    "pressure test" is no fuel rail.
+    """
+    kept: list[Part] = []
+    for part in parts:
+        over = tests.before(part.first + 1) if part.how == SHARED else None
+        inside = over is not None and over.long and part.last <= over.last
+        if not inside or over is None or any(test.partition(".")[0] in part.ids for test in over.tests):
+            kept.append(part)
+    return kept
