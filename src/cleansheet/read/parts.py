@@ -46,7 +46,7 @@ class Part:
 
     `ids` are the components that the name may stand for, likeliest first; () for a part outside the catalogue.
     `plugged` is the part whose connector it is ("" for one outside the catalogue): a number measured there is said of
-    that part.
+    that part. `told` where a part spoken of tells what a bare word means.
     """
 
     first: int
@@ -55,6 +55,7 @@ class Part:
     how: str
     name: str
     plugged: str | None = None
+    told: bool = False
 
     @property
     def id(self) -> str | None:
@@ -158,7 +159,7 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         first, last = hit.first, hit.last
         how = hit.found.how
         ids = hit.found.ids
-        if _is_no_part(spelt, first, last, ids):
+        if _is_no_part(spelt, first, last, ids) or (parts and first < parts[-1].last):
             continue
         if parts and toks[first].low in _MARKS_A_PLACE and last < len(toks) and toks[last].low.isdigit():
             continue  # "points: cyl 1 0.38": the cylinder is the place, not the part
@@ -229,6 +230,9 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return before in {"to", "will", "a"} or after in {"to", "it", "visit"}
     if low in {"lead", "track", "head"}:
         return before in {"to", "will", "would"} and ids != ()
+    if low == "spring":
+        two = toks[first - 2].low if first > 1 else ""
+        return before in {"this", "next", "last"} or (before == "the" and two in {"in", "until", "till", "by", "before"})
     if low in {"wire", "wires"}:
         return after.startswith("brush")
     if low in {"float", "floats"}:
@@ -253,7 +257,7 @@ def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Pa
             else (False, None)
         )
         if told:
-            chosen = replace(part, ids=() if meant is None else (meant,), how=OTHER if meant is None else part.how)
+            chosen = replace(part, ids=() if meant is None else (meant,), how=OTHER if meant is None else NAME, told=True)
         elif part.how == BARE:
             continue
         elif part.how == SHARED and part.ids:

@@ -64,6 +64,8 @@ class Meanings:
             stop = other.first
             if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
                 return True, other.plugged or other.id  # "the vacuum hose", then "the hose"
+            if during is not None and other.told and other.name.rstrip("s") == word.rstrip("s"):
+                return True, other.id  # what it was told to be stays
             for row in (near if open_ else None, during):
                 found = _row(row, other, systems)
                 if found is not None:

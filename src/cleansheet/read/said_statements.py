@@ -189,11 +189,11 @@ _MEANS = frozenset({"with", "using"})
 
 def _a_means(work: Work, first: int, piece: Piece) -> bool:
     """Whether the part at word `first` is what a thing is done with, not to: "with the air line"; not "with a new hose"."""
-    before = [work.toks[i].low for i in range(max(piece.first, first - 3), first)]
-    return not _MEANS.isdisjoint(before[-2:]) and _NEW.isdisjoint(before)
+    before = [work.toks[i].low for i in range(max(piece.first, first - 4), first)]
+    return not _MEANS.isdisjoint(before) and _NEW.isdisjoint(before)
 
 
-_NEW = frozenset({"new", "another", "spare", "used", "fresh"})
+_NEW = frozenset({"new", "another", "spare", "used", "fresh", "out", "off", "away"})  # "out with the relay" too
 _BACK = frozenset({"it", "them", "that", "one", "again", "those", "these", "this", "no", "redo", "another"})
 
 
@@ -229,14 +229,18 @@ def said_remarks(work: Work) -> list[Mention]:
         if toks[first].kind == SIGN and first == last - 1:
             continue
         parts = parts_near(work, first, last, piece.first, piece.last)
-        named = [part for part in work.parts.within(piece.first, piece.last) if not _a_means(work, part.first, piece)]
+        named = [
+            part for part in work.parts.within(piece.first, piece.last)
+            if choice.label != "action" or not _a_means(work, part.first, piece)
+        ]  # fmt: skip
         component = named[0].id if named and named[0].how != OTHER else None
         if (
             not named
             and parts
             and (choice.label in {"action", "suspect", "cleared"} or _points_back(work, first, last))
         ):
-            component = parts[0].id
+            tools = {part.name for part in work.parts.within(piece.first, piece.last)}
+            component = next((part.id for part in parts if not part.here or part.said not in tools), parts[0].id)
         said = [p for p in work.places.within(piece.first, piece.last) if p.value is not None and p.kind != "axle"]
         place = next((p for p in said if p.kind != "all"), said[0] if said else None)
         out.append(
