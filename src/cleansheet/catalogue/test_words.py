@@ -28,7 +28,12 @@ def test_words() -> dict[str, TestWords]:
     """The words of every test, by its id."""
     data = packaged("catalogue", "test_words.yaml", texts=True)
     return {
-        test: TestWords(tuple(row.get("says", ())), tuple(row.get("hints", ())), tuple(row.get("not", ())), tuple(row.get("forms", ())))
+        test: TestWords(
+            tuple(row.get("says", ())),
+            tuple(row.get("hints", ())),
+            tuple(row.get("not", ())),
+            tuple(row.get("forms", ())),
+        )
         for test, row in data.items()
     }
 

@@ -79,7 +79,9 @@ def surroundings(mention: Mention) -> Around:
             akin[other] = max(akin.get(other, 0.0), item.weight)
     volts = mention.quantity is not None and mention.quantity.unit == "V"
     if volts and not mention.parts and not mention.tests and _engine_runs(mention):
-        akin["alternator"] = 1.0  # "13.8 V idling": what is read in volts of an engine that runs, where nothing is named
+        akin["alternator"] = (
+            1.0  # "13.8 V idling": what is read in volts of an engine that runs, where nothing is named
+        )
     return Around(
         {item.id: item for item in reversed(mention.parts)},
         {item.id: item for item in reversed(mention.tests)},

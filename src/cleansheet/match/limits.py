@@ -72,7 +72,12 @@ _SAID_BEFORE = 60  # characters before a number that say how it was read
 def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
     """A battery's voltage too high for one at rest is the charging voltage: "fourteen two at the battery now"."""
     quantity, test = item.quantity, "alternator.charging-voltage"
-    if item.test != "battery.open-circuit-voltage" or quantity is None or quantity.unit != "V" or quantity.number is None:
+    if (
+        item.test != "battery.open-circuit-voltage"
+        or quantity is None
+        or quantity.unit != "V"
+        or quantity.number is None
+    ):
         return item
     if test not in catalogue.tests or not any(low < quantity.number < high for low, high in _CHARGED):
         return item

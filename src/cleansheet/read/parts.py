@@ -28,7 +28,20 @@ BARE = "bare"  # a part only where what is spoken of makes it one: "plate"
 
 # what may follow a part's name and make a connector of it: "crank sensor plug", "pump connector"
 _PLUGGED = frozenset(
-    ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs", "socket", "sockets"]
+    [
+        "plug",
+        "connector",
+        "connectors",
+        "multiplug",
+        "multi-plug",
+        "pins",
+        "pin",
+        "terminal",
+        "terminals",
+        "plugs",
+        "socket",
+        "sockets",
+    ]
 )
 _ANY_OF_ITS_SORT = frozenset({"relay", "test-meter", "connector"})
 _PINS = frozenset({"pin", "pins", "terminal", "terminals"})
@@ -232,7 +245,9 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return before in {"to", "will", "would"} and ids != ()
     if low == "spring":
         two = toks[first - 2].low if first > 1 else ""
-        return before in {"this", "next", "last"} or (before == "the" and two in {"in", "until", "till", "by", "before"})
+        return before in {"this", "next", "last"} or (
+            before == "the" and two in {"in", "until", "till", "by", "before"}
+        )
     if low in {"wire", "wires"}:
         return after.startswith("brush")
     if low in {"float", "floats"}:
@@ -257,7 +272,9 @@ def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Pa
             else (False, None)
         )
         if told:
-            chosen = replace(part, ids=() if meant is None else (meant,), how=OTHER if meant is None else NAME, told=True)
+            chosen = replace(
+                part, ids=() if meant is None else (meant,), how=OTHER if meant is None else NAME, told=True
+            )
         elif part.how == BARE:
             continue
         elif part.how == SHARED and part.ids:

@@ -31,7 +31,9 @@ class Meanings:
     @classmethod
     def of(cls, data: Mapping[str, Any]) -> Meanings:
         """From the file, each of a row's words by itself."""
-        return cls(*({word: row for words, row in data[key].items() for word in words.split()} for key in ("near", "during")))
+        return cls(
+            *({word: row for words, row in data[key].items() for word in words.split()} for key in ("near", "during"))
+        )
 
     def new_words(self) -> dict[str, str | None]:
         """Words that are a part's name only where the table says so, each with what it means by itself."""

@@ -16,8 +16,8 @@ from .reasons import in_words
 from .remarks import FINDING, REMARKS, head_of, word_features
 from .roles import READING
 from .scorer import scorer
-from .words import SIGN
 from .unnamed import unnamed_subject
+from .words import SIGN
 from .work import parts_near, tests_near
 
 if TYPE_CHECKING:
@@ -190,10 +190,11 @@ _MEANS = frozenset({"with", "using"})
 def _a_means(work: Work, first: int, piece: Piece) -> bool:
     """Whether the part at word `first` is what a thing is done with, not to: "with the air line"; not "with a new hose"."""
     before = [work.toks[i].low for i in range(max(piece.first, first - 4), first)]
-    return not _MEANS.isdisjoint(before) and _NEW.isdisjoint(before)
+    away = work.toks[piece.first].low in _AWAY  # "out with the relay"
+    return not away and not _MEANS.isdisjoint(before) and _NEW.isdisjoint(before)
 
 
-_NEW = frozenset({"new", "another", "spare", "used", "fresh", "out", "off", "away"})  # "out with the relay" too
+_NEW, _AWAY = frozenset({"new", "another", "spare", "used", "fresh"}), frozenset({"out", "off", "away"})
 _BACK = frozenset({"it", "them", "that", "one", "again", "those", "these", "this", "no", "redo", "another"})
 
 

@@ -51,6 +51,10 @@ def unnamed_subject(toks: Sequence[Tok], first: int, last: int, before: Part | N
     if hit is None or hit.last > last:
         return None
     component, of_anything = hit.found
-    if of_anything and before is not None and not _turning().isdisjoint((before.id or before.name).replace("-", " ").split()):
+    if (
+        of_anything
+        and before is not None
+        and not _turning().isdisjoint((before.id or before.name).replace("-", " ").split())
+    ):
         return None
     return component
