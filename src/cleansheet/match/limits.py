@@ -66,7 +66,7 @@ def by_size(item: Item, catalogue: Catalogue) -> Item:
 # a battery at rest shows no more: what stands above it is what the alternator charges with (12 V and 24 V systems)
 _CHARGED = ((13.2, 17.0), (26.4, 34.0))
 _AT_REST = re.compile(r"\b(?:rest|rested|resting|standing|overnight|surface|disconnected)\b", re.IGNORECASE)
-_SAID_BEFORE = 60  # characters before a number that say how it was read
+_SAID_BEFORE, _SAID_AFTER = 60, 20  # characters around a number that say how it was read
 
 
 def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
@@ -81,7 +81,7 @@ def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
         return item
     if test not in catalogue.tests or not any(low < quantity.number < high for low, high in _CHARGED):
         return item
-    if _AT_REST.search(text, max(0, item.start - _SAID_BEFORE), item.end):
+    if _AT_REST.search(text, max(0, item.start - _SAID_BEFORE), item.end + _SAID_AFTER):
         return item
     return replace(
         item, component="alternator", test=test, why=(*item.why, f"test {test}: no battery at rest shows so much")
