@@ -66,7 +66,7 @@ def by_size(item: Item, catalogue: Catalogue) -> Item:
 # a battery at rest shows no more: what stands above it is what the alternator charges with (12 V and 24 V systems)
 _CHARGED = ((13.2, 17.0), (26.4, 34.0))
 _AT_REST = re.compile(r"\b(?:rest|rested|resting|standing|overnight|surface|disconnected)\b", re.IGNORECASE)
-_SAID_BEFORE, _SAID_AFTER = 60, 20  # characters around a number that say how it was read
+_SAID_BEFORE, _SAID_AFTER = 60, 10  # characters around a number that say how it was read
 
 
 def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
