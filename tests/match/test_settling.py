@@ -2,6 +2,8 @@
 
 import pytest
 
+from cleansheet.match.features import unit_for
+
 # fmt: off
 LIMITS = [
     # each text, then its limits as test, low, high
@@ -68,4 +70,49 @@ WATCHED = [
 def test_what_is_heard_and_watched_goes_to_the_parts_test(tied, text, test):
     found = [item for item in tied(text) if item.kind == "reading"]
     assert [item.test for item in found][:1] == [test]
+AT_REST = [
+    ("Battery 12.6 V at rest.", "battery.open-circuit-voltage"), ("Battery 14.2 V.", "alternator.charging-voltage"), ("Battery 13.6 V resting.", "battery.open-circuit-voltage"),
+    ("Battery 28.2 V.", "alternator.charging-voltage"), ("Battery 25.3 V.", "battery.open-circuit-voltage"), ("Battery 126 V.", "battery.open-circuit-voltage"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "test"), AT_REST)
+def test_what_no_battery_shows_at_rest_is_what_it_is_charged_with(tied, text, test):
+    (item,) = [item for item in tied(text) if item.quantity is not None]
+    assert item.test == test
+
+
+# common practice, no source: a drop along a cable is a tenth of a volt or so, said in either unit
+DROPS = [(0.4, "V"), (0.05, "V"), (1.9, "V"), (2.2, "V"), (60, "mV"), (110, "mV"), (12, "mV"), (0, "mV"), (-3, "mV")]
+
+
+@pytest.mark.parametrize(("number", "unit"), DROPS)
+def test_a_bare_drop_is_in_the_unit_that_makes_it_usual(catalogue, number, unit):
+    assert unit_for(catalogue.tests["ground-strap.voltage-drop"], None, number) == unit
+
+
+DEEDS = [
+    # text, then the component of its deed
+    ("Ignition timing 46 degrees at 4000. Pulled it back to 38.", "distributor"), ("Idle speed 1400 rpm. Turned it down to 900 rpm.", "engine"),
+    ("Plug gap 0.9 mm. Cleaned the points.", "contact-breaker"), ("Wheel bearing end play 0.12 mm. Adjusted it.", "wheel-bearing"),
+    ("Water ran out of the crank sensor plug. Blew it out with the air line.", "connector"), ("Replaced it with a new fuel filter.", "fuel-filter"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "component"), DEEDS)
+def test_a_deed_that_names_no_part_is_done_to_what_was_measured_last(tied, text, component):
+    found = [item for item in tied(text) if item.kind == "action"]
+    assert [item.component for item in found][:1] == [component]
+
+
+NEXT = [
+    ("Plus cable drop 1.9 V, earth side 0.8 V.", ["connector.voltage-drop", "ground-strap.voltage-drop"]),
+    ("Fuel, idle 2.6 bar. Battery 12.6 V, cranking 9.8 V.", ["fuel-rail.running-pressure", "battery.open-circuit-voltage", "battery.cranking-voltage"]),
+    ("Kill switch, 0.05 V across it.", [None]), ("Mainshaft end float 0.45 mm.", [None]), ("Crank end float 0.45 mm.", ["crankshaft.end-float"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "tests"), NEXT)
+def test_a_name_belongs_to_the_number_that_it_is_said_of(tied, text, tests):
+    assert [item.test for item in tied(text) if item.kind == "reading" and item.quantity] == tests
 # fmt: on

@@ -126,4 +126,61 @@ SHARED = [
 @pytest.mark.parametrize(("text", "component"), SHARED)
 def test_a_shared_name_is_the_part_talked_of(names, text, component):
     assert find_parts(words(text), names)[-1].id == component
+COMPOUNDS = [
+    # a part outside the catalogue, whatever its last word is by itself
+    ("the kill switch", "kill switch = -"), ("park neutral switch", "neutral switch = -"), ("step light door switch", "door switch = -"),
+    ("input bearing rough", "input bearing = -"), ("wiper motor", "wiper motor = -"), ("washer pump", "washer pump = -"), ("drain plug", "drain plug = -"),
+    ("egr valve", "egr valve = -"), ("breather hose", "breather hose = -"), ("hub seal", "hub seal = -"), ("wheel speed sensors", "wheel speed sensors = -"),
+    # a part of the catalogue by what it is put together of
+    ("clutch springs", "clutch springs = clutch"), ("driven plate", "driven plate = clutch"), ("starter brushes", "starter brushes = starter-motor"), ("wiper relay", "wiper relay = relay"),
+    ("horn fuse", "horn fuse = fuse"), ("turbo shaft", "turbo shaft = turbocharger"), ("pick-up coil", "pick-up coil = distributor"), ("servo hose", "servo hose = vacuum-hose"),
+    ("earth tag", "earth tag = ground-strap"), ("ECU earth", "ECU earth = ground-strap"), ("rod bearing", "rod bearing = crankshaft"), ("OSR bearing", "OSR bearing = wheel-bearing"),
+    ("charge cable", "charge cable = connector"), ("horn wire", "horn wire = wiring-harness"), ("expansion valve", "expansion valve = air-conditioning"),
+    # names that are no compounds of that sort stay
+    ("ignition switch", "ignition switch = ignition-switch"), ("water pump", "water pump = water-pump"), ("spark plug", "spark plug = spark-plug"), ("wheel bearing", "wheel bearing = wheel-bearing"),
+    ("crank sensor", "crank sensor = crank-sensor"), ("idle valve", "idle valve = idle-valve"), ("vacuum hose", "vacuum hose = vacuum-hose"), ("the switch", "switch = ignition-switch"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "parts"), COMPOUNDS)
+def test_words_put_together_are_one_part(shape, text, parts):
+    assert shape(text) == parts
+
+
+SPOKEN_OF = [
+    # each text, then what its last part is: None outside the catalogue
+    ("fan relay, coil 79 ohms", "relay"), ("ignition coil out. The coil 0.8 ohms", "ignition-coil"), ("relay clicks. Coil primary 0.8", "ignition-coil"), ("horn: 1.4 ohm across its coil", None),
+    ("clutch slips. Springs 36.8", "clutch"), ("springs on the advance unit", "distributor"), ("front springs", None), ("the alternator off, rotor 3.4 ohms", "alternator"),
+    ("brakes: disc 22, rotor 21", "brake-disc"), ("distributor cap fine, rotor cracked", "rotor-arm"), ("relay pulls in, contacts burnt", "relay"), ("points pitted. The contacts are blue", "contact-breaker"),
+    ("points. Gap 0.4", "contact-breaker"), ("crank sensor. Gap 1.2", "crank-sensor"), ("plugs. Gap 0.8", "spark-plug"), ("cam belt job. The belt is cracked", "timing-belt"),
+    ("gearbox noise. Bearing rough", None), ("hub noise. Bearing rough", "wheel-bearing"), ("the vacuum hose. Hose split", "vacuum-hose"), ("caliper stuck. Hose swollen", None),
+    ("power steering heavy, the pump whines", None), ("tyre flat, the valve leaks", "tyre"), ("temp gauge dead. Sensor 2.5k", "coolant-temp-sensor"), ("clutch: the pedal", "clutch"),
+    ("crank sensor, its plug", "connector"), ("glow plugs, then plugs: 0.7", None), ("AC: the clutch", "air-conditioning"), ("tappets: inlet 0.2, exhaust 0.3", "valve-train"), ("CO high, exhaust blowing", "exhaust"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "component"), SPOKEN_OF)
+def test_a_bare_word_is_told_by_the_part_that_is_spoken_of(names, text, component):
+    assert find_parts(words(text), names)[-1].id == component
+
+
+@pytest.mark.parametrize("text", ["in the spring", "next spring", "wire brushed it", "cranks at 10 volts", "the end float", "he lets it drop", "put it on my plate", "three weights", "the actual clamp"])
+def test_a_word_that_is_a_part_only_in_talk_of_another_is_none_by_itself(shape, text):
+    assert shape(text) == ""
+
+
+OWN_PLUG = [
+    ("crank sensor, 5 volts at its plug", "connector", "crank-sensor"), ("Beacon dead, 24 V at its plug", "connector", ""), ("crank sensor plug pins", "connector", "crank-sensor"), ("fuel pump socket", "connector", "fuel-pump"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "component", "plugged"), OWN_PLUG)
+def test_its_plug_is_a_connector_of_the_part_before(names, text, component, plugged):
+    part = find_parts(words(text), names)[-1]
+    assert (part.id, part.plugged) == (component, plugged)
+
+
+@pytest.mark.parametrize("text", ["still", "stuck", "sticky", "calls", "making", "tested", "crisp", "smells", "thinking"])
+def test_everyday_words_are_no_misspelt_names(names, text):
+    assert names.near(text) is None
 # fmt: on

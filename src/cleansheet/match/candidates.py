@@ -13,7 +13,7 @@ from cleansheet.units import kind as kind_of
 from cleansheet.units import known
 from cleansheet.units.data_files import packaged
 
-from .features import Before, amounts, kind_for, surroundings, word_signs
+from .features import SAME_SENTENCE, Before, amounts, kind_for, surroundings, word_signs
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -147,11 +147,12 @@ def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) 
     nearest = mention.parts[0] if mention.parts else None
     if nearest is None and not mention.tests:
         out["none: nothing named"] = 1.0
-    if nearest is not None and nearest.here:
+    if nearest is not None and (nearest.here or nearest.weight >= SAME_SENTENCE):
+        where = "" if nearest.here else ", earlier in the sentence"  # "Kill switch, 0.05 volts"
         if nearest.id is None:
-            out["none: other part nearest"] = 1.0
+            out[f"none: other part nearest{where}"] = 1.0
         elif kind is not None and not _measured(catalogue, nearest.id, kind):
-            out["none: part without such a test nearest"] = 1.0
+            out[f"none: part without such a test nearest{where}"] = 1.0
     if before is not None and before.test is None and before.sentences == 0:
         out["none: none before"] = 1.0
     unit = mention.quantity.unit

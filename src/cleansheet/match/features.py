@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Sheet, Test
     from cleansheet.terms import Evidence, Mention, Quantity
 
+SAME_SENTENCE = 0.58  # the least weight of what is named in the sentence
 _CORNERS = frozenset({"front-left", "front-right", "rear-left", "rear-right"})
 
 
@@ -64,12 +66,22 @@ class Around:
     akin: Mapping[str, float]
 
 
+def _engine_runs(mention: Mention) -> bool:
+    speed = mention.condition.get("speed_rpm")
+    return mention.condition.get("engine") in _RUNNING or (isinstance(speed, int | float) and speed > 0)
+
+
 def surroundings(mention: Mention) -> Around:
     """The mention's names and words, by id."""
     akin: dict[str, float] = {}
     for item in mention.parts:
         for other in packaged("match", "akin.yaml").get(item.id or "", ()):
             akin[other] = max(akin.get(other, 0.0), item.weight)
+    volts = mention.quantity is not None and mention.quantity.unit == "V"
+    if volts and not mention.parts and not mention.tests and _engine_runs(mention):
+        akin["alternator"] = (
+            1.0  # "13.8 V idling": what is read in volts of an engine that runs, where nothing is named
+        )
     return Around(
         {item.id: item for item in reversed(mention.parts)},
         {item.id: item for item in reversed(mention.tests)},
@@ -132,9 +144,11 @@ def amounts(
         out["no unit"] = 1.0
     elif quantity.unit == test.unit:
         out["unit usual"] = 1.0
-    if (
-        name is None or not name.close
-    ):  # a test named beside its number stays, however odd the number: a slip is said so
+    elsewhere = around.nearest is not None and around.nearest.here and around.nearest.id is None
+    if name is not None and name.close and elsewhere:
+        out["named close, of another part"] = 1.0  # "wiper motor draw 4.1 A"
+    if name is None or not name.close or elsewhere:
+        # a test named beside its number stays, however odd the number: a slip is said so
         _size(out, quantity, test, sheet)
     _state(out, mention, test)
     _place(out, mention, test, catalogue)
@@ -193,6 +207,8 @@ def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> st
         limits = sheet.specs.get(test.id)
         if limits:
             return limits[0].unit
+    if number is not None and test.unit == "mV":
+        return _drop_unit(number, test)
     if number is None or _is_usual(number, test.unit, test):
         return test.unit
     others = [
@@ -201,6 +217,15 @@ def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> st
         if unit != test.unit and _is_usual(number, unit, test)
     ]
     return others[0] if len(others) == 1 else test.unit
+
+
+def _drop_unit(number: float, test: Test) -> str:
+    """Volts or millivolts for a bare drop, whichever comes nearer to the most allowed: "0.4" is volts, "60" millivolts."""
+    typical = test.typical
+    if typical is None or typical.high is None or number <= 0 or not same_kind(typical.unit, "V"):
+        return test.unit
+    most = to_base(typical.high, typical.unit)[0]
+    return min(("mV", "V"), key=lambda unit: abs(math.log(to_base(number, unit)[0] / most)))
 
 
 def _is_usual(number: float, unit: str, test: Test) -> bool:
@@ -268,14 +293,19 @@ def _history(
         if (
             not part_here
             and not named_here
-            and not any(item.here for item in mention.parts)
-            and not any(item.here for item in mention.tests)
+            and not any(_anew(item, before) for item in mention.parts)
+            and not any(_anew(item, before) for item in mention.tests)
         ):
             out[f"as before and nothing named, {near}"] = 1.0
         if mention.again:
             out["measured again"] = 1.0
     elif before.component == test.component:
         out[f"part as before, {near}"] = 1.0
+
+
+def _anew(item: Evidence, before: Before) -> bool:
+    """Whether something is named since the reading before: in this statement, or earlier in a sentence that is a new one."""
+    return item.here or (before.sentences > 0 and item.weight >= SAME_SENTENCE)
 
 
 def kind_for(quantity: Quantity) -> str | None:

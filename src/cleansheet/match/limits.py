@@ -63,6 +63,31 @@ def by_size(item: Item, catalogue: Catalogue) -> Item:
     return replace(item, test=other, why=(*item.why, f"test {other}: {item.test} cannot show this size"))
 
 
+# a battery at rest shows no more: what stands above it is what the alternator charges with (12 V and 24 V systems)
+_CHARGED = ((13.2, 17.0), (26.4, 34.0))
+_AT_REST = re.compile(r"\b(?:rest|rested|resting|standing|overnight|surface|disconnected)\b", re.IGNORECASE)
+_SAID_BEFORE, _SAID_AFTER = 60, 10  # characters around a number that say how it was read
+
+
+def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """A battery's voltage too high for one at rest is the charging voltage: "fourteen two at the battery now"."""
+    quantity, test = item.quantity, "alternator.charging-voltage"
+    if (
+        item.test != "battery.open-circuit-voltage"
+        or quantity is None
+        or quantity.unit != "V"
+        or quantity.number is None
+    ):
+        return item
+    if test not in catalogue.tests or not any(low < quantity.number < high for low, high in _CHARGED):
+        return item
+    if _AT_REST.search(text, max(0, item.start - _SAID_BEFORE), item.end + _SAID_AFTER):
+        return item
+    return replace(
+        item, component="alternator", test=test, why=(*item.why, f"test {test}: no battery at rest shows so much")
+    )
+
+
 def _can_show(quantity: Quantity, test: Test, far: float = _FAR_OFF) -> bool:
     """Whether a number is about as large as the test's typical limits; True where these are not known."""
     limit = test.typical or test.plausible

@@ -11,8 +11,8 @@ from cleansheet.terms import Audio, Item, RunnerUp
 from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
-from .limits import by_size, in_the_same_parts, in_their_order, limits_follow, turned
-from .memory import OTHERS, Memory, as_item, before_for, remember, stays
+from .limits import by_size, charging, in_the_same_parts, in_their_order, limits_follow, turned
+from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
 from .settling import count_positions, flag_units, right_places
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ def match(
     bare = frozenset(
         mention.start for mention in mentions if mention.quantity is not None and mention.quantity.unit is None
     )
-    items = [by_size(item, catalogue) for item in items]
+    items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
     items = limits_follow(items, sentences)
     items = in_their_order([by_size(item, catalogue) for item in items], catalogue, note.text, bare)
     items = in_the_same_parts(items, note.text)
@@ -69,11 +69,13 @@ def match(
 def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Memory) -> Item | None:
     if mention.quantity is None:
         if mention.kind == "reading" and mention.finding is not None:
+            taken_over = carried(mention, memory)
+            mention = replace(mention, **taken_over)  # type: ignore[arg-type]
             component, test, why = finding_test(mention, catalogue)
             last = memory.last
             if (
                 mention.finding in _OF_A_NEEDLE
-                and test is None
+                and (test is None or taken_over)
                 and last is not None
                 and last.test is not None
                 and last.quantity is not None
@@ -94,7 +96,7 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Me
             if item.position is not None:
                 remember(memory, item, mention.sentence)
             return item
-        return as_item(mention)
+        return as_item(mention, **carried(mention, memory))
     group = mention.group
     if group is not None and group in memory.by_group and mention.kind == "reading":
         first = memory.by_group[group]

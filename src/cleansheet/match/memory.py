@@ -82,6 +82,30 @@ def remember(memory: Memory, item: Item, sentence: int) -> None:
         memory.place = None
 
 
+_OF_THE_READING = frozenset({"action", "suspect", "cleared", "reading"})
+_SAME, _NEXT = 0.6, 0.5  # least weight of a part named in the same sentence, in the one before
+
+
+def carried(mention: Mention, memory: Memory) -> dict[str, object]:
+    """The component of a deed or a verdict that names none: the one measured last, if no part was named since.
+
+    "Timing 46 degrees, pulled it back to 37" is done to the distributor.
+    """
+    last = memory.last
+    if mention.kind not in _OF_THE_READING or last is None or last.component is None:
+        return {}
+    nearest = mention.parts[0] if mention.parts else None
+    if nearest is not None and (nearest.here or (nearest.id is None and mention.kind == "reading")):
+        return {}
+    ago = mention.sentence - memory.sentence
+    if ago > 1 or (mention.kind == "reading" and ago and not (mention.position and last.position)):
+        return {}
+    since = 9 if nearest is None else 0 if nearest.weight >= _SAME else 1 if nearest.weight >= _NEXT else 2
+    if since < ago or (since == ago and mention.component is not None):
+        return {}
+    return {"component": last.component, "why": (*mention.why, f"part {last.component}: measured last")}
+
+
 def as_item(mention: Mention, **changes: object) -> Item:
     item = Item(
         mention.kind, mention.start, mention.end, mention.quantity, mention.finding, mention.component, None,

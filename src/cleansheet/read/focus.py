@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 SAME_PIECE, LINKED, SAME_PIECE_AFTER, SAME_SENTENCE, EARLIER, OPENING = 1.0, 1.0, 0.62, 0.78, 0.55, 0.22
 _FADE_PIECE, _FADE_SENTENCE, _LEAST = 0.9, 0.82, 0.12
 _LINKS = frozenset("at on for of across from in through to over into with between down under left".split())
+_PARTS, _CLOSE = frozenset({",", ";", "/", "|", "then"}), 2
 _REACH = 16  # names further back than this many are out of mind
 
 
@@ -94,6 +95,12 @@ def around(
         distance = name.first - last
         if layout.sentence_of[name.first] != sentence or name.first > stop_after:
             break
+        if (
+            toks[last].low in _PARTS
+            and stop_after < layout.sentences[sentence][1]
+            and 0 <= stop_after - name.last <= _CLOSE
+        ):
+            break  # "1.9 V, earth side 0.8": it is said of the next figure
         if layout.piece_of[name.first] == piece or distance <= 1:
             gap = toks[last : name.first]
             linked = bool(gap) and len(gap) <= 4 and gap[0].low in _LINKS

@@ -8,12 +8,14 @@ as such. "crank sensor plug" is a connector, for what follows a part's name may 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import product
 from typing import TYPE_CHECKING
 
 from cleansheet.units.data_files import packaged
 
 from .lexicon import Phrases
 from .misheard import Sounding, find_misheard
+from .parts_meaning import DROP, Meanings
 from .words import WORD, Tok
 
 if TYPE_CHECKING:
@@ -22,11 +24,29 @@ if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue
 
 NAME, SHARED, OTHER, HEARD, NEAR = "name", "shared", "other", "heard", "near"
+BARE = "bare"  # a part only where what is spoken of makes it one: "plate"
 
 # what may follow a part's name and make a connector of it: "crank sensor plug", "pump connector"
 _PLUGGED = frozenset(
-    ["plug", "connector", "connectors", "multiplug", "multi-plug", "pins", "pin", "terminal", "terminals", "plugs"]
+    [
+        "plug",
+        "connector",
+        "connectors",
+        "multiplug",
+        "multi-plug",
+        "pins",
+        "pin",
+        "terminal",
+        "terminals",
+        "plugs",
+        "socket",
+        "sockets",
+    ]
 )
+_ANY_OF_ITS_SORT = frozenset({"relay", "test-meter", "connector"})
+_PINS = frozenset({"pin", "pins", "terminal", "terminals"})
+_OWN = frozenset({"its", "it's"})
+OUTSIDE = ""  # the part whose connector it is stands outside the catalogue
 _MARKS_A_PLACE = frozenset({"cyl", "cylinder", "cyls", "pot"})
 # parts whose own name takes "plug": "spark plug" is no connector
 _NOT_PLUGGED = frozenset({"spark-plug", "cylinder", "oil-system", "cooling-system", "cylinder-head", "relay", "fuse"})
@@ -38,7 +58,8 @@ class Part:
     """A part named at words `first` to `last` (exclusive).
 
     `ids` are the components that the name may stand for, likeliest first; () for a part outside the catalogue.
-    `plugged` is the part whose connector it is: a number measured there is said of that part.
+    `plugged` is the part whose connector it is ("" for one outside the catalogue): a number measured there is said of
+    that part. `told` where a part spoken of tells what a bare word means.
     """
 
     first: int
@@ -47,6 +68,7 @@ class Part:
     how: str
     name: str
     plugged: str | None = None
+    told: bool = False
 
     @property
     def id(self) -> str | None:
@@ -77,6 +99,7 @@ class PartNames:
                 self.names.add(name, _Entry((component_id,), NAME), plurals=True)
         for name in data["other"]:
             self.names.add(name, _Entry((), OTHER), plurals=True)
+        self.meanings = Meanings.of(data)
         self.words = frozenset(word for word in self.names.vocabulary() if word.isalpha())
         self._near_pool: dict[str, list[str]] = {}
         for word in sorted(self.words):
@@ -89,6 +112,13 @@ class PartNames:
         self.systems = {component.id: component.system for component in catalogue.components.values()}
         self._near: dict[str, str | None] = {}
         self.sounding = Sounding(catalogue, self._single_names(catalogue, data["also"]))
+        for word, meant in self.meanings.new_words().items():
+            ids = (meant,) if meant in catalogue.components else ()
+            self.names.add(word, _Entry(ids, BARE if meant == DROP else SHARED))
+        for row in data["compounds"]:  # last, for these are no words that a misspelling is held against
+            entry = _Entry((row["is"],), NAME) if row["is"] is not None else _Entry((), OTHER)
+            for first, last in product(row["first"].split(), row["last"].split()):
+                self.names.add(f"{first} {last}", entry, plurals=True)
 
     @staticmethod
     def _single_names(catalogue: Catalogue, also: dict[str, list[str]]) -> list[tuple[str, str]]:
@@ -142,7 +172,7 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         first, last = hit.first, hit.last
         how = hit.found.how
         ids = hit.found.ids
-        if _is_no_part(spelt, first, last, ids):
+        if _is_no_part(spelt, first, last, ids) or (parts and first < parts[-1].last):
             continue
         if parts and toks[first].low in _MARKS_A_PLACE and last < len(toks) and toks[last].low.isdigit():
             continue  # "points: cyl 1 0.38": the cylinder is the place, not the part
@@ -152,8 +182,12 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         plugged: str | None = None
         if last < len(toks) and toks[last].low in _PLUGGED and ids and ids[0] not in _NOT_PLUGGED:
             plugged, ids, last = ids[0], ("connector",), last + 1
+            if last < len(toks) and toks[last].low in _PINS:
+                last += 1  # "crank sensor plug pins"
+        elif first and name in {"plug", "connector"} and toks[first - 1].low in _OWN and parts:
+            plugged, ids, how = parts[-1].id or OUTSIDE, ("connector",), NAME  # "Beacon dead, 24 V at its plug"
         parts.append(Part(first, last, ids, how, name, plugged))
-    return _settle(_with_misheard(toks, parts, names), names)
+    return _settle(_with_misheard(toks, parts, names), names, toks)
 
 
 def _with_misheard(toks: Sequence[Tok], parts: list[Part], names: PartNames) -> list[Part]:
@@ -197,6 +231,8 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return before in {"volts", "v", "mv", "millivolts", "an"} or after in {"ripple", "volts", "voltage", "side"}
     if low in {"throttle", "throttles"}:
         return after in {"open", "closed", "wide", "full", "to", "shut"} or before in {"full", "wide", "part", "closed"}
+    if low == "cranks":
+        return True  # the deed, not the parts
     if low == "crank":
         return before in {"slow", "to", "won't", "not", "no", "would", "will", "it", "a", "good"} or after in {
             "over",
@@ -207,6 +243,15 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return before in {"to", "will", "a"} or after in {"to", "it", "visit"}
     if low in {"lead", "track", "head"}:
         return before in {"to", "will", "would"} and ids != ()
+    if low == "spring":
+        two = toks[first - 2].low if first > 1 else ""
+        return before in {"this", "next", "last"} or (
+            before == "the" and two in {"in", "until", "till", "by", "before"}
+        )
+    if low in {"wire", "wires"}:
+        return after.startswith("brush")
+    if low in {"float", "floats"}:
+        return before in {"end", "side", "axial", "shaft", "of", "crank", "hub", "bearing"}
     if low == "points":
         return before in {"some", "few", "all", "both"} and after == "of"
     if low == "earth":
@@ -214,13 +259,25 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
     return False
 
 
-def _settle(parts: list[Part], names: PartNames) -> list[Part]:
-    """Names that several parts share, told apart by what was named before, else by the system in focus."""
+def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Part]:
+    """Names that several parts share, told apart by the part that is spoken of, else by the system in focus."""
     settled: list[Part] = []
     systems: list[str] = []
-    for part in parts:
+    for k, part in enumerate(parts):
         chosen = part
-        if part.how == SHARED and len(part.ids) > 1:
+        after = parts[k + 1] if k + 1 < len(parts) else None
+        told, meant = (
+            names.meanings.meaning(part, settled, after, toks, names.systems)
+            if part.how != HEARD and part.plugged is None
+            else (False, None)
+        )
+        if told:
+            chosen = replace(
+                part, ids=() if meant is None else (meant,), how=OTHER if meant is None else NAME, told=True
+            )
+        elif part.how == BARE:
+            continue
+        elif part.how == SHARED and part.ids:
             chosen = replace(part, ids=_order(part, settled, systems, names))
         settled.append(chosen)
         if chosen.ids and chosen.ids[0] is not None:
@@ -242,6 +299,8 @@ def _order(part: Part, before: list[Part], systems: list[str], names: PartNames)
             return (earlier.ids[0], *(other for other in ids if other != earlier.ids[0]))
         if earlier.how == OTHER and earlier.name.split()[-1].rstrip("s") == word.rstrip("s"):
             return ()
+        if earlier.id in ids and earlier.how == NAME and earlier.id not in _ANY_OF_ITS_SORT:
+            return (earlier.id, *(other for other in ids if other != earlier.id))  # "O2 stuck low ... the sensor"
     for system in reversed(systems[-6:]):
         for candidate in ids:
             if candidate is not None and names.systems.get(candidate) == system:

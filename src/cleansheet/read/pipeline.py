@@ -26,7 +26,7 @@ from .quantities import Figure, find_quantities
 from .remarks import Scene, label_pieces
 from .roles import label_figures, normal_words
 from .row import Row
-from .testnames import find_test_names
+from .testnames import find_test_names, without_test_words
 from .when import find_when
 from .words import words
 
@@ -68,9 +68,10 @@ def _register() -> None:
         doc._.parts = Row(find_parts(doc._.toks, doc._.names))
         return doc
 
-    @Language.component("tests", requires=["doc._.toks"], assigns=["doc._.tests"])
+    @Language.component("tests", requires=["doc._.toks", "doc._.parts"], assigns=["doc._.tests", "doc._.parts"])
     def tests(doc: Doc) -> Doc:
-        doc._.tests = Row(find_test_names(doc._.toks))
+        doc._.tests = Row(find_test_names(doc._.toks, doc._.parts))
+        doc._.parts = Row(without_test_words(doc._.parts, doc._.tests))
         return doc
 
     @Language.component("places", requires=["doc._.figures", "doc._.parts"], assigns=["doc._.places", "doc._.figures"])

@@ -170,7 +170,8 @@ def _all_of(
     if toks[i].low in {"other", "others", "rest"} and i and toks[i - 1].low == "the":
         last = i + 2 if toks[i].low == "other" and i + 1 < len(toks) and small(toks[i + 1]) else i + 1
         return Place(i - 1, last, None, "several") if toks[i].low != "other" or last > i + 1 else None
-    if toks[i].low == "all" and i + 1 < len(toks) and i + 1 in part_start and part_start[i + 1].id in SEVERAL:
+    port = i + 1 < len(toks) and toks[i + 1].low in _MANY_PORTS  # "all inlets" are the inlet ones
+    if toks[i].low == "all" and not port and i + 1 in part_start and part_start[i + 1].id in SEVERAL:
         return Place(i, i + 1, "all", "all")
     if toks[i].low in {"all", "both"} and i + 1 < len(toks) and toks[i + 1].low in _MANY_PORTS:
         return Place(i, i + 2, _PORTS[toks[i + 1].low], "port")

@@ -16,6 +16,7 @@ from .reasons import in_words
 from .remarks import FINDING, REMARKS, head_of, word_features
 from .roles import READING
 from .scorer import scorer
+from .unnamed import unnamed_subject
 from .words import SIGN
 from .work import parts_near, tests_near
 
@@ -121,7 +122,10 @@ def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]
     chosen = (plain or inside)[:1]
     near = parts_near(work, finding.first, finding.last, piece.first, piece.last)
     if not chosen:
-        return near
+        meant = unnamed_subject(work.toks, piece.first, piece.last, work.parts.before(piece.first))
+        if meant is None or (near and near[0].id == meant):
+            return near
+        return (Evidence(meant, 1.1, True, ""), *(item for item in near if item.id != meant))
     part = chosen[0]
     lead = Evidence(part.id, 1.1, True, part.name)
     return (lead, *(item for item in near if item.id != lead.id))
@@ -180,6 +184,17 @@ def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bo
     return value, False
 
 
+_MEANS = frozenset({"with", "using"})
+
+
+def _a_means(work: Work, first: int, piece: Piece) -> bool:
+    """Whether the part at word `first` is what a thing is done with, not to: "with the air line"; not "with a new hose"."""
+    before = [work.toks[i].low for i in range(max(piece.first, first - 4), first)]
+    away = work.toks[piece.first].low in _AWAY  # "out with the relay"
+    return not away and not _MEANS.isdisjoint(before) and _NEW.isdisjoint(before)
+
+
+_NEW, _AWAY = frozenset({"new", "another", "spare", "used", "fresh"}), frozenset({"out", "off", "away"})
 _BACK = frozenset({"it", "them", "that", "one", "again", "those", "these", "this", "no", "redo", "another"})
 
 
@@ -215,14 +230,18 @@ def said_remarks(work: Work) -> list[Mention]:
         if toks[first].kind == SIGN and first == last - 1:
             continue
         parts = parts_near(work, first, last, piece.first, piece.last)
-        named = work.parts.within(piece.first, piece.last)
+        named = [
+            part for part in work.parts.within(piece.first, piece.last)
+            if choice.label != "action" or not _a_means(work, part.first, piece)
+        ]  # fmt: skip
         component = named[0].id if named and named[0].how != OTHER else None
         if (
             not named
             and parts
             and (choice.label in {"action", "suspect", "cleared"} or _points_back(work, first, last))
         ):
-            component = parts[0].id
+            tools = {part.name for part in work.parts.within(piece.first, piece.last)}
+            component = next((part.id for part in parts if not part.here or part.said not in tools), parts[0].id)
         said = [p for p in work.places.within(piece.first, piece.last) if p.value is not None and p.kind != "axle"]
         place = next((p for p in said if p.kind != "all"), said[0] if said else None)
         out.append(

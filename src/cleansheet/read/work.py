@@ -96,7 +96,8 @@ def parts_near(
     ):
         ids: tuple[str | None, ...] = part.ids or (None,)
         if part.plugged is not None:
-            ids = (part.plugged, *ids) if measured else (*ids, part.plugged)
+            own = part.plugged or None
+            ids = (own, *ids) if measured else (*ids, own)
         for rank, part_id in enumerate(ids):
             value = weight.value * (1.0 if rank == 0 else 0.7)
             key = part_id

@@ -1,0 +1,97 @@
+"""What a bare word means while another part is spoken of: the "coil" of a relay, the "springs" of a clutch, its "plug"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from .words import SIGN
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from .parts import Part
+    from .words import Tok
+
+_REACH = 60  # words back at which a part is no more in focus
+_NEAR = 14  # and within a sentence that has no stop
+_STOPS = frozenset({".", ";", "?", "!"})
+_OF = frozenset({"on", "of", "in", "inside", "to"})
+_ARTICLES = frozenset({"the", "this", "that", "its", "a", "an", "my"})
+DROP, NO_OTHER = "drop", "else"
+
+
+@dataclass(frozen=True, slots=True)
+class Meanings:
+    """The table of `names.yaml`: word -> part in focus -> component; `near` holds within one sentence alone."""
+
+    near: Mapping[str, Mapping[str, str | None]]
+    during: Mapping[str, Mapping[str, str | None]]
+
+    @classmethod
+    def of(cls, data: Mapping[str, Any]) -> Meanings:
+        """From the file, each of a row's words by itself."""
+        return cls(
+            *({word: row for words, row in data[key].items() for word in words.split()} for key in ("near", "during"))
+        )
+
+    def new_words(self) -> dict[str, str | None]:
+        """Words that are a part's name only where the table says so, each with what it means by itself."""
+        rows = {**self.near, **self.during}
+        return {word: row[NO_OTHER] for word, row in rows.items() if NO_OTHER in row}
+
+    def meaning(
+        self, part: Part, before: Sequence[Part], after: Part | None, toks: Sequence[Tok], systems: Mapping[str, str]
+    ) -> tuple[bool, str | None]:
+        """Whether the table tells what `part` is, and the component (None for one outside the catalogue).
+
+        "Fan relay, coil 79 ohms" tells of a relay's coil, "springs on the advance unit" of the distributor.
+        """
+        word = part.name
+        near, during = self.near.get(word), self.during.get(word)
+        if near is None and during is None:
+            return False, None
+        if after is not None and _belongs(part, after, toks):
+            for row in (near, during):
+                found = _row(row, after, systems)
+                if found is not None:
+                    return True, found[0]
+        stop = part.first
+        open_ = True  # no stop so far
+        for other in reversed(before):
+            if part.first - other.last > _REACH:
+                break
+            if open_ and (part.first - other.last > _NEAR or _parted(toks, other.last, stop)):
+                open_ = False
+            stop = other.first
+            if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
+                return True, other.plugged or other.id  # "the vacuum hose", then "the hose"
+            if during is not None and other.told and other.name.rstrip("s") == word.rstrip("s"):
+                return True, other.id  # what it was told to be stays
+            for row in (near if open_ else None, during):
+                found = _row(row, other, systems)
+                if found is not None:
+                    return True, found[0]
+        return False, None
+
+
+def _row(row: Mapping[str, str | None] | None, part: Part, systems: Mapping[str, str]) -> tuple[str | None] | None:
+    """What the row says of a part in focus, in a tuple; None where it says nothing."""
+    if row is None:
+        return None
+    if part.id is not None:
+        key = part.id if part.id in row else systems.get(part.id, "")
+        return (row[key],) if key in row else None
+    if part.name in row:
+        return (row[part.name],)
+    return next(((row[word],) for word in part.name.split() if word in row), None)
+
+
+def _belongs(part: Part, after: Part, toks: Sequence[Tok]) -> bool:
+    """Whether the next part is what this one is on: "springs on the advance unit"."""
+    gap = [toks[i].low for i in range(part.last, after.first)]
+    return bool(gap) and gap[0] in _OF and all(word in _ARTICLES for word in gap[1:])
+
+
+def _parted(toks: Sequence[Tok], first: int, last: int) -> bool:
+    return any(toks[i].line or (toks[i].kind == SIGN and toks[i].low in _STOPS) for i in range(first, last + 1))
