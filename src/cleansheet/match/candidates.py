@@ -13,7 +13,7 @@ from cleansheet.units import kind as kind_of
 from cleansheet.units import known
 from cleansheet.units.data_files import packaged
 
-from .features import Before, amounts, kind_for, surroundings, word_signs
+from .features import Before, amounts, kind_for, surroundings, unit_for, word_signs
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -104,6 +104,8 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
                 and test.component not in around.akin
                 and (before is None or before.component != test.component)
             ):
+                continue
+            if kind is None and unit_for(test, sheet, quantity.number) is None:
                 continue
             owns = _measured(catalogue, test.component, kind)
             found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)

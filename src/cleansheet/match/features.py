@@ -160,7 +160,9 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
     unit = quantity.unit
     if unit is None:
         unit = unit_for(test, sheet, number)
-    if not known(unit) or not same_kind(unit, limit.unit):
+        if unit != test.unit and unit != unit_for(test, sheet) and test.typical is None:
+            return  # possible in another unit than the usual one: nothing that speaks for the test
+    if unit is None or not known(unit) or not same_kind(unit, limit.unit):
         return
     value, _ = to_base(number, unit)
     low = to_base(limit.low, limit.unit)[0] if limit.low is not None else float("-inf")
@@ -178,29 +180,59 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
 
 _ALSO_READ_IN = {
     "pressure": ("bar", "[psi]", "kPa"),
-    "length": ("mm", "[mil_i]", "[in_i]"),
+    "length": ("mm", "[mil_i]"),  # nobody leaves out "inch"
     "resistance": ("Ohm", "kOhm"),
     "voltage": ("V", "mV"),
+    "current": ("A", "mA"),
     "torque": ("N.m", "[ft_i].[lbf_av]"),
 }
 
 
-def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> str:
+def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> str | None:
     """The unit to take where none is said: the vehicle's sheet first, then the trade's usual one; another of the trade's
     where `number` is a usual size in that one alone ("fifteen" for a points gap is thou, "12.4" for compression is bar).
+
+    None where the test cannot show the number in any unit: "tickover 13.1" is no engine speed.
     """
-    if sheet is not None:
-        limits = sheet.specs.get(test.id)
-        if limits:
-            return limits[0].unit
-    if number is None or _is_usual(number, test.unit, test):
-        return test.unit
-    others = [
-        unit
-        for unit in _ALSO_READ_IN.get(unit_kind(test.unit), ())
-        if unit != test.unit and _is_usual(number, unit, test)
-    ]
-    return others[0] if len(others) == 1 else test.unit
+    first = test.unit
+    if sheet is not None and test.id in sheet.specs and sheet.specs[test.id]:
+        first = sheet.specs[test.id][0].unit
+    if number is None:
+        return first
+    others = [unit for unit in _ALSO_READ_IN.get(unit_kind(first), ()) if unit != first and sayable(number, unit)]
+    if sayable(number, first):
+        if _is_usual(number, first, test) or (first != test.unit and is_possible(number, first, test)):
+            return first
+        usual = [unit for unit in others if _is_usual(number, unit, test)]
+        if len(usual) == 1:
+            return usual[0]
+        if is_possible(number, first, test):
+            return first
+    return next((unit for unit in others if is_possible(number, unit, test)), None)
+
+
+_WHOLE = frozenset({"mV", "mA", "[ppm]", "{rev}/min"})
+
+
+def sayable(number: float, unit: str) -> bool:
+    """Whether people say such a number in a unit without saying the unit: no parts of a millivolt, no thou below one."""
+    if unit in _WHOLE:
+        return number == int(number)
+    return unit != "[mil_i]" or 2 * number == int(2 * number)  # "two and a half"
+
+
+_SLIP = 2.0  # how far beyond the plausible a number may lie and still be this test's, as a factor
+
+
+def is_possible(number: float, unit: str, test: Test) -> bool:
+    """Whether a test can show a number at all; True where its plausible range is not known."""
+    limit = test.plausible
+    if limit is None or not same_kind(unit, limit.unit):
+        return True
+    value = to_base(number, unit)[0]
+    low = to_base(limit.low, limit.unit)[0] if limit.low is not None else float("-inf")
+    high = to_base(limit.high, limit.unit)[0] if limit.high is not None else float("inf")
+    return (low / _SLIP if low > 0 else low) <= value <= high * _SLIP
 
 
 def _is_usual(number: float, unit: str, test: Test) -> bool:

@@ -63,7 +63,7 @@ def match(
     items = right_places(items, catalogue, note.text)
     items = count_positions(items, catalogue, sheet)
     items = [turned(item, catalogue, note.text) for item in items]
-    return tuple(flag_units(items))
+    return tuple(flag_units(items, catalogue))
 
 
 def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Memory) -> Item | None:
