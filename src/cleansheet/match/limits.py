@@ -212,14 +212,33 @@ _PASSES = re.compile(
 )
 
 
+# words that name the good side outright, before a limit and after it
+_GOOD_BEFORE = re.compile(
+    r"\b(?:(?:should|ought to|oughta|must|wants?|needs?|has to|have to|supposed to|got to|meant to)\s(?:be|read|stay|keep|show|drop)?\s*"
+    r"(?:well )?(?:under|below|less than|over|above|more than)|at least|at most|at the (?:very )?(?:least|most)|"
+    r"(?:no|not) (?:more|less|over|under|above|below)(?: than)?)\s*$",
+    re.IGNORECASE,
+)
+_GOOD_AFTER = re.compile(
+    r"\W{0,2}(?:or (?:less|more|under|over|better|below|above)|at (?:the )?(?:very )?(?:least|most)|max|min|minimum|maximum)\b",
+    re.IGNORECASE,
+)
+_LOOK_BACK = 40
+
+
 def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
     """A limit's side by what the test is: "anything over fifteen per cent" of leakage is no least, "change it under 170"
     of a boiling point no most. The words name the bad side, the limit is the other.
     """
     if item.kind != "expected" or item.test is None or item.quantity is None or item.quantity.comparator == "=":
         return item
-    if _PASSES.match(text, item.end):
-        return item  # "anything under 10 passes": the words name the good side
+    below_zero = (item.quantity.number or 0.0) < 0  # "at least -30" of a freezing point is no least
+    if not below_zero and (
+        _PASSES.match(text, item.end)  # "anything under 10 passes": the words name the good side
+        or _GOOD_AFTER.match(text, item.end)
+        or _GOOD_BEFORE.search(text[max(0, item.start - _LOOK_BACK) : item.start])
+    ):
+        return item
     quantity, side = item.quantity, catalogue.tests[item.test].single_limit
     if side == "max" and quantity.comparator[0] == ">":
         turned = replace(quantity, comparator="<=", low=None, high=quantity.value)

@@ -171,12 +171,31 @@ def split_figures(toks: list[Tok], figures: Sequence[Figure]) -> list[Figure]:
         ):
             out.append(figure.parts[1])
             continue
+        if figure.form == "range" and figure.link == "to" and _changed(toks, figure):
+            out += figure.parts
+            continue
         figure = _other_unit(toks, figure)  # noqa: PLW2901
         cut = _at_comma(toks, figure)
         if cut is None and before in {"at", "@"}:
             cut = _after_thousand(toks, figure)
         out += cut if cut is not None else [figure]
     return out
+
+
+_CHANGES = frozenset(
+    "up went gone rose risen raised improved climbed came come brought taken took lifted increased recovered".split()
+)
+
+
+def _changed(toks: list[Tok], figure: Figure) -> bool:
+    """Whether a range tells what was before and after: "cranking volts up from 8.9 to 10.3" is two readings."""
+    at = figure.first
+    return (
+        len(figure.parts) == 2  # noqa: PLR2004 - a range has two ends
+        and at > 1
+        and toks[at - 1].low == "from"
+        and (toks[at - 2].low in _CHANGES or (at > 2 and toks[at - 2].low == "back" and toks[at - 3].low in _CHANGES))
+    )
 
 
 def heading_units(toks: list[Tok]) -> list[tuple[int, int, str]]:

@@ -379,6 +379,9 @@ def label_figures(
             held[k], reasons[k] = NEITHER, "the engine speed of the number after it"
         elif k not in held and _warmth_of(figures[k], figures[k + 1], scene.toks):
             held[k], reasons[k] = NEITHER, "the temperature of the number after it"
+    for k in range(1, len(figures) - 1):
+        if k not in held and _said_again(figures, k, scene.toks):
+            held[k], reasons[k] = NEITHER, "said before, and what it came from"
     for k in range(1, len(figures) - 2):
         if (
             reasons.get(k) == "taken back"
@@ -424,6 +427,23 @@ def _warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
     )
 
 
+def _said_again(figures: Sequence[Figure], k: int, toks: Sequence[Tok]) -> bool:
+    """Whether a number only tells again what a reading was before: "0.17 mm ... cleaned it, went from 0.17 to 0.07"."""
+    figure, following = figures[k], figures[k + 1]
+    if not figure.first or toks[figure.first - 1].low not in {"from", "was"} or figure.quantity.value is None:
+        return False
+    gap = [tok.low for tok in toks[figure.last : following.first]]
+    if not gap or len(gap) > _CAME_TO or gap[-1] not in {"to", "now"}:
+        return False
+    return any(
+        other.quantity.value == figure.quantity.value
+        and figure.quantity.unit in {None, other.quantity.unit}
+        and other.quantity.unit != "min"
+        for other in figures[max(0, k - _BACK) : k]
+    )
+
+
+_CAME_TO, _BACK = 4, 12  # words from the old value to the new one, figures back to where the old one was said
 _NO_SPEED = 100  # what is read at a speed is a small number with decimals
 _DRIVEN = 1500  # and the speed none at which an engine idles
 
