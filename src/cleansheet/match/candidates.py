@@ -105,7 +105,8 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
                 and (before is None or before.component != test.component)
             ):
                 continue
-            if kind is None and unit_for(test, sheet, quantity.number) is None:
+            named = test.id in around.tests and around.tests[test.id].here
+            if kind is None and unit_for(test, sheet, quantity.number, named=named) is None:
                 continue
             owns = _measured(catalogue, test.component, kind)
             found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)

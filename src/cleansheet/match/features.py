@@ -161,7 +161,9 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
     if unit is None:
         unit = unit_for(test, sheet, number)
         if unit != test.unit and unit != unit_for(test, sheet) and test.typical is None:
-            return  # possible in another unit than the usual one: nothing that speaks for the test
+            if unit == "[psi]":
+                out["implausible bare"] = 1.0  # possible, if in another unit than the usual one
+            return
     if unit is None or not known(unit) or not same_kind(unit, limit.unit):
         return
     value, _ = to_base(number, unit)
@@ -179,7 +181,7 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
 
 
 _ALSO_READ_IN = {
-    "pressure": ("bar", "[psi]", "kPa"),
+    "pressure": ("bar", "[psi]"),
     "length": ("mm", "[mil_i]"),  # nobody leaves out "inch"
     "resistance": ("Ohm", "kOhm"),
     "voltage": ("V", "mV"),
@@ -188,11 +190,12 @@ _ALSO_READ_IN = {
 }
 
 
-def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> str | None:
+def unit_for(test: Test, sheet: Sheet | None, number: float | None = None, *, named: bool = False) -> str | None:
     """The unit to take where none is said: the vehicle's sheet first, then the trade's usual one; another of the trade's
     where `number` is a usual size in that one alone ("fifteen" for a points gap is thou, "12.4" for compression is bar).
 
-    None where the test cannot show the number in any unit: "tickover 13.1" is no engine speed.
+    None where the test cannot show the number in any unit: "tickover 13.1" is no engine speed. A test that is `named` may
+    show an odder one: "lambda 14.7".
     """
     first = test.unit
     if sheet is not None and test.id in sheet.specs and sheet.specs[test.id]:
@@ -208,7 +211,10 @@ def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> st
             return usual[0]
         if is_possible(number, first, test):
             return first
-    return next((unit for unit in others if is_possible(number, unit, test)), None)
+    possible = next((unit for unit in others if is_possible(number, unit, test)), None)
+    if possible is None and named and sayable(number, first) and is_possible(number, first, test, _NAMED_SLIP):
+        return first
+    return possible
 
 
 _WHOLE = frozenset({"mV", "mA", "[ppm]", "{rev}/min"})
@@ -221,10 +227,10 @@ def sayable(number: float, unit: str) -> bool:
     return unit != "[mil_i]" or 2 * number == int(2 * number)  # "two and a half"
 
 
-_SLIP = 2.0  # how far beyond the plausible a number may lie and still be this test's, as a factor
+_SLIP, _NAMED_SLIP = 2.0, 8.0  # how far beyond the plausible a number may lie and still be this test's, as a factor
 
 
-def is_possible(number: float, unit: str, test: Test) -> bool:
+def is_possible(number: float, unit: str, test: Test, slip: float = _SLIP) -> bool:
     """Whether a test can show a number at all; True where its plausible range is not known."""
     limit = test.plausible
     if limit is None or not same_kind(unit, limit.unit):
@@ -232,7 +238,7 @@ def is_possible(number: float, unit: str, test: Test) -> bool:
     value = to_base(number, unit)[0]
     low = to_base(limit.low, limit.unit)[0] if limit.low is not None else float("-inf")
     high = to_base(limit.high, limit.unit)[0] if limit.high is not None else float("inf")
-    return (low / _SLIP if low > 0 else low) <= value <= high * _SLIP
+    return (low / slip if low > 0 else low) <= value <= high * slip
 
 
 def _is_usual(number: float, unit: str, test: Test) -> bool:

@@ -133,7 +133,7 @@ def _chosen(
             flags.append("two_tests_fit")
     quantity = best.quantity
     if quantity.unit is None and test is not None:
-        quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet, quantity.number))
+        quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet, quantity.number, named=True))
         flags.append("unit_assumed")
     total = sum(math.exp(min(fit.score - best.score, 0.0)) for fit in fits)
     if quantity in mention.misheard and mention.quantity is not None and mention.quantity.unit is None:

@@ -38,7 +38,7 @@ def unit_from_before(work: Work, k: int) -> str | None:
     return None
 
 
-_WHOLE = frozenset({"mV", "{rev}/min", "[ppm]", "mA"})  # nobody says a part of one of these
+_WHOLE = frozenset({"mV", "{rev}/min", "[ppm]"})  # nobody says a part of one of these
 
 
 def _sayable(figure: Figure, unit: str) -> bool:
@@ -119,11 +119,21 @@ def _of_sentence(work: Work, k: int) -> str | None:
         unit = in_workshop(other).unit
         if unit is not None:
             near = _plain(other) and _close(figure, other, _ALIKE) and _apart(work, j, k)
-            return unit if near and not work.parts.within(other.last, figure.first) else None
+            named = work.parts.within(other.last, figure.first) or _without_unit_named(work, other.last, figure.first)
+            return unit if near and not named else None
     return None
 
 
-_NOW = frozenset("now then again after afterwards to at still".split())
+_NO_UNIT = frozenset({"exhaust.lambda", "battery.specific-gravity"})
+
+
+def _without_unit_named(work: Work, start: int, stop: int) -> bool:
+    """Whether a test whose numbers have no unit is named between two words: "CO 0.9 %, lambda 1.01"."""
+    return any(not _NO_UNIT.isdisjoint(name.tests) for name in work.tests.within(start, stop))
+
+
+_NOW = frozenset("now then again still".split())
+_WEAK = 5.0  # how far apart the old value and the new may lie where only "now" tells, as a factor
 _CHANGED = frozenset("drops dropped drop falls fell down up came comes come went goes go rose rises risen climbed brought".split())
 _JUST_NOW = 2  # words back to the word that says so
 _SENTENCES = 2
@@ -143,7 +153,7 @@ def _moved(work: Work, k: int) -> str | None:
             return None
         unit = in_workshop(other).unit
         if unit is not None:
-            near = _plain(other) and _close(figure, other, _LIMITED if changed else _NAMESAKES)
+            near = _plain(other) and _close(figure, other, _LIMITED if changed else _WEAK)
             return unit if near and not _named_since(work, j, k) else None
     return None
 
