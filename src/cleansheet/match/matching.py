@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.terms import Audio, Item, RunnerUp
 
+from .bare import usual_unit
 from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
@@ -48,7 +49,7 @@ def match(
     items: list[Item] = []
     sentences: list[int] = []
     for mention in mentions:
-        item = _tie(mention, catalogue, sheet, memory)
+        item = _tie(mention, catalogue, sheet, memory, items)
         if item is None:
             continue
         items.append(_with_audio(item, note))
@@ -66,7 +67,9 @@ def match(
     return tuple(flag_units(items, catalogue))
 
 
-def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Memory) -> Item | None:
+def _tie(
+    mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Memory, before: Sequence[Item]
+) -> Item | None:
     if mention.quantity is None:
         if mention.kind == "reading" and mention.finding is not None:
             component, test, why = finding_test(mention, catalogue)
@@ -106,7 +109,11 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Me
     fits = candidates(mention, catalogue, sheet, None if named else before_for(mention, memory))
     best = fits[0]
     if best.test is None and mention.tentative and mention.kind == "reading":
-        return None
+        unit = usual_unit(mention, before)
+        if unit is None or mention.quantity is None:
+            return None
+        mention = replace(mention, flags=(*mention.flags, "unit_assumed"), why=(*mention.why, f"unit {unit}: as the like"))
+        best = replace(best, quantity=replace(mention.quantity, unit=unit))
     item = _chosen(mention, best, fits, catalogue, sheet, memory if mention.kind == "reading" else None)
     if mention.kind == "reading":
         remember(memory, item, mention.sentence)
