@@ -226,12 +226,39 @@ _GOOD_AFTER = re.compile(
 _LOOK_BACK = 40
 
 
+_WEARS_THIN = (
+    "shoe shoes lining linings pad pads spring springs fork forks plate plates belt brush brushes disc discs rotor rotors tread "
+    "thickness thick width wide length long height tall lobe lobes frictions friction steels steel tooth teeth depth deep"
+).split()
+_GROWS = (
+    "play float endfloat runout clearance clearances drum drums bore bores gap gaps backlash lash bell diameter taper ovality bend "
+    "warp stretch slack slop wobble buckle movement drop draw leakage drain lift travel free wear"
+).split()
+_WORN = re.compile(rf"\b(?:({'|'.join(_WEARS_THIN)})|({'|'.join(_GROWS)}))\b", re.IGNORECASE)
+_LIMIT_OF_WEAR = re.compile(r"\b(?:wear|service|scrap|discard)?\s*limits?(?:\s+(?:is|of|for it is|being))?\W*$", re.IGNORECASE)
+_SAID_BEFORE = 70  # characters back to what is measured
+
+
+def _by_what_wears(item: Item, text: str) -> Item:
+    """The side of a plain "limit" where no test tells: shoes, springs and belts wear thin, play and bores grow."""
+    before = text[max(0, item.start - _SAID_BEFORE) : item.start]
+    if item.quantity is None or item.quantity.comparator[0] != "<" or not _LIMIT_OF_WEAR.search(before):
+        return item
+    worn = [found for found in _WORN.finditer(_LIMIT_OF_WEAR.sub("", before))]
+    if not worn or worn[-1][1] is None:
+        return item
+    quantity = replace(item.quantity, comparator=">=", low=item.quantity.value, high=None)
+    return replace(item, quantity=quantity, why=(*item.why, f"limit: the least, {worn[-1][1].lower()} wear thin"))
+
+
 def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
     """A limit's side by what the test is: "anything over fifteen per cent" of leakage is no least, "change it under 170"
     of a boiling point no most. The words name the bad side, the limit is the other.
     """
-    if item.kind != "expected" or item.test is None or item.quantity is None or item.quantity.comparator == "=":
+    if item.kind != "expected" or item.quantity is None or item.quantity.comparator == "=":
         return item
+    if item.test is None:
+        return _by_what_wears(item, text)
     below_zero = (item.quantity.number or 0.0) < 0  # "at least -30" of a freezing point is no least
     if not below_zero and (
         _PASSES.match(text, item.end)  # "anything under 10 passes": the words name the good side
