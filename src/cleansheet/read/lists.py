@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from cleansheet.terms import Quantity
 from cleansheet.units import same_kind
 
+from .number_lexicon import LEX
 from .numbers import Number, candidates_at
 from .places import Place, small
 from .quantities import Figure
@@ -160,6 +161,7 @@ def split_figures(toks: list[Tok], figures: Sequence[Figure]) -> list[Figure]:
     "no 2 to 5 thou" is 5 thou at place 2, no range; "at three thousand fourteen point four volts" is a speed and a voltage.
     """
     out: list[Figure] = []
+    counted = _counted(toks)
     for figure in figures:
         before = toks[figure.first - 1].low if figure.first else ""
         if (
@@ -174,12 +176,35 @@ def split_figures(toks: list[Tok], figures: Sequence[Figure]) -> list[Figure]:
         if figure.form == "range" and figure.link == "to" and _changed(toks, figure):
             out += figure.parts
             continue
-        figure = _other_unit(toks, figure)  # noqa: PLW2901
-        cut = _at_comma(toks, figure)
+        figure = _other_unit(toks, _no_minutes(toks, figure))  # noqa: PLW2901
+        cut = _at_comma(toks, figure) or _next_place(toks, figure, counted) or _place_before(toks, figure)
         if cut is None and before in {"at", "@"}:
             cut = _after_thousand(toks, figure)
         out += cut if cut is not None else [figure]
+        if len(out) > 1:
+            both = _both_limits(toks, out[-2], out[-1])
+            if both is not None:
+                out[-2:] = [both]
     return out
+
+
+_WIDEST = 3.0  # how far the two limits of one measure lie apart, as a factor
+
+
+def _both_limits(toks: list[Tok], low: Figure, high: Figure) -> Figure | None:
+    """The range that two limits of one measure make: "clutch play 22 mm, limits 15 and 25"; not "limits 3.5 and 1200"."""
+    at = low.first - 1
+    if at > 0 and toks[at].low in {"are", "of", ":", "being"}:
+        at -= 1
+    a, b = low.quantity, high.quantity
+    if at < 0 or toks[at].low != "limits" or [tok.low for tok in toks[low.last : high.first]] != ["and"]:
+        return None
+    if a.value is None or b.value is None or not 0 < a.value < b.value <= _WIDEST * a.value or a.unit not in {None, b.unit}:
+        return None
+    return replace(
+        high, start=low.start, first=low.first, quantity=Quantity(None, a.value, b.value, b.unit), form="range",
+        alternatives=(), wide_start=low.wide_start, link="and", parts=(low, high),
+    )  # fmt: skip
 
 
 _CHANGES = frozenset(
@@ -278,13 +303,88 @@ def _after_thousand(toks: list[Tok], figure: Figure) -> list[Figure] | None:
     at = next((i for i in range(figure.first, figure.last - 1) if toks[i].low in {"thousand", "hundred"}), None)
     if at is None or figure.quantity.unit == "{rev}/min" or figure.quantity.value is None:
         return None
-    if toks[at + 1].low == "and" or (toks[at].low == "hundred" and figure.quantity.value == int(figure.quantity.value)):
+    if toks[at + 1].low == "and":
         return None
+    if toks[at].low == "hundred" and figure.quantity.value == int(figure.quantity.value):
+        spoken = figure.quantity.unit in _NEVER_THOUSANDS and figure.quantity.value > _SPEED
+        if not spoken:
+            return None  # "at fifteen hundred twenty five millivolts" is no 1525 mV
     heads = [number for number in candidates_at(toks, figure.first) if number.last == at + 1]
     tails = [number for number in candidates_at(toks, at + 1) if unit_at(toks, number.last) is not None]
     if not heads or not tails or heads[0].value < 500:
         return None
     return [_to_figure(toks, heads[0]), _to_figure(toks, tails[0])]
+
+
+_NEVER_THOUSANDS = frozenset({"mV", "V", "A", "mA", "bar", "[psi]", "deg", "Ohm"})
+_SPEED = 1000
+_SIDES = frozenset({"inlet", "intake", "exhaust"})
+_DIGITS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+
+
+def _next_place(toks: list[Tok], figure: Figure, counted: Counted) -> list[Figure] | None:
+    """A last digit that is the next one's place: "one inlet .22 exhaust nought point two six two inlet ..." is 0.26."""
+    last = figure.last - 1
+    if counted.side is None or figure.last >= len(toks) or toks[figure.last].low != counted.side:
+        return None
+    if counted.place > len(_DIGITS) or toks[last].low != _DIGITS[counted.place - 1]:
+        return None
+    counted.place += 1
+    if last == figure.first:
+        return None
+    value = next((number for number in candidates_at(toks, figure.first) if number.last == last), None)
+    counter = next((number for number in candidates_at(toks, last) if number.last == figure.last), None)
+    return [_to_figure(toks, value), _to_figure(toks, counter)] if value is not None and counter is not None else None
+
+
+@dataclass(slots=True)
+class Counted:
+    """The side that each place's first value is of ("one inlet ... two inlet ..."), and the place that comes next."""
+
+    side: str | None
+    place: int = 2
+
+
+def _counted(toks: list[Tok]) -> Counted:
+    for i in range(len(toks) - 1):
+        if toks[i].low == "one" and toks[i + 1].low in _SIDES and (not i or toks[i - 1].low not in LEX):
+            return Counted(toks[i + 1].low)
+    return Counted(None)
+
+
+def _place_before(toks: list[Tok], figure: Figure) -> list[Figure] | None:
+    """A place that the words run into its value: "on one was point three six, on two point three five" is 0.35 on two."""
+    at = figure.first
+    if at < 1 or toks[at - 1].low not in _NUMBERED or at + 1 >= len(toks) or toks[at + 1].low != "point":
+        return None
+    word = toks[at].low
+    place = _DIGITS.index(word) if word in _DIGITS else 0
+    if not place:
+        return None
+    said = any(
+        toks[i].low == toks[at - 1].low and toks[i + 1].low == _DIGITS[place - 1] for i in range(max(0, at - 14), at - 1)
+    )
+    value = next((number for number in candidates_at(toks, at + 1) if number.last == figure.last), None)
+    counter = next((number for number in candidates_at(toks, at) if number.last == at + 1), None)
+    return [_to_figure(toks, counter), _to_figure(toks, value)] if said and value and counter else None
+
+
+_ASKS = frozenset("book spec specs limit says say wants want be minimum sheet manual plate".split())
+
+
+def _no_minutes(toks: list[Tok], figure: Figure) -> Figure:
+    """ "Book: 10 min at idle" asks for ten at least and tells no time."""
+    quantity = figure.quantity
+    if quantity.unit != "min" or quantity.value is None or toks[figure.last - 1].low != "min" or not figure.first:
+        return figure
+    before = toks[figure.first - 1].low
+    if before in {":", "is", "for"} and figure.first > 1:
+        before = toks[figure.first - 2].low
+    if before not in _ASKS or figure.unit_start is None:
+        return figure
+    last = figure.last - 1
+    bare = Quantity(quantity.value, quantity.value, None, None, ">=")
+    return replace(figure, quantity=bare, last=last, end=toks[last - 1].end, unit_start=None, unit_end=None, alternatives=())
 
 
 def _even_run(toks: list[Tok], first: int, last: int) -> list[Number]:

@@ -90,6 +90,7 @@ def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
     return False
 
 
+_DRIVEN = 1500  # rpm at which no engine idles
 _HEAVY = 40  # kg; below it may be a pressure
 _COUNTED = frozenset(
     "turn turns click clicks tooth teeth strand strands thread threads drip drips drops stroke strokes pumps bolts studs "
@@ -184,7 +185,7 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return "a price"
     if (
         before in {"at", "@"}
-        and _IDLE.isdisjoint(toks[i].low for i in range(max(0, figure.first - 6), figure.first))
+        and (number >= _DRIVEN or _IDLE.isdisjoint(toks[i].low for i in range(max(0, figure.first - 6), figure.first)))
         and whole
         and 400 <= number <= 9000
         and number % 50 == 0
@@ -222,6 +223,8 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     near = [tok.low for tok in toks[figure.last : figure.last + 4]]
     if kind_of(quantity) == "length" and near[:1] == ["of"] and not _MATERIAL.isdisjoint(near[1:]):
         return "a length of material"
+    if after == "applied" and kind_of(in_workshop(figure)) == "pressure":
+        return "put on for a test"
     if before in {"lost", "loses", "losing"} and kind_of(in_workshop(figure)) == "pressure":
         return "how much was lost"
     two = toks[figure.first - 2].low if figure.first > 1 else ""

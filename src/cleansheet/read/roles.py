@@ -31,6 +31,7 @@ ROLES = (READING, EXPECTED, NEITHER)
 _IN_MIND = 40  # words back in which a cue of an earlier sentence still counts
 _VERB_BEFORE = 8  # words back to the verb that the number goes with
 _APPLIED = 3  # words between what is put on and how much
+_TESTED = 8  # and where "at" says that it is how much
 _SWUNG = 2  # words between what swings and the range that it swings through
 _DETERMINERS = frozenset(["a", "an", "the", "my", "our", "his", "her", "that", "this", "new", "old", "another", "each"])
 
@@ -91,6 +92,10 @@ def figure_features(
     _named(features, scene, names, first, last, near_start, near_stop, start)
     if layout.pieces[layout.piece_of[first]].asked:
         features.append("asked")
+    if kind == "none" and first > start and toks[first - 1].text[:1].isupper() and first - 1 > start:
+        features.append("cap<")  # "the Hartle 2.2"
+    if kind == "pressure" and last < len(toks) and toks[last].low in _PUT_ON:
+        features.append(f"put-on>{_then_falls(figures, k, toks)}")
     if sentence == 0:
         features.append("s0")
     if scene.layout.unpunctuated:
@@ -264,7 +269,10 @@ def _around(
             features.append("sized")
             if first > start and toks[first - 1].low in _DETERMINERS:
                 features.append("sized!")
-        elif family == "applied" and max(start, previous_last) <= cue.first and first - _APPLIED <= cue.last <= first:
+        elif family == "applied" and max(start, previous_last) <= cue.first and (
+            first - _APPLIED <= cue.last <= first
+            or (first - _TESTED <= cue.last <= first and toks[first - 1].low in {"at", "to"})
+        ):
             features += ["applied", f"applied:{_then_falls(figures, k, toks)}"]
         elif family == "swing" and first - _SWUNG <= cue.last <= first:
             features += ["swing", f"swing:{figures[k].quantity.is_range}"]
@@ -272,6 +280,7 @@ def _around(
             features.append("second")
 
 
+_PUT_ON = frozenset({"applied", "on", "in", "put"})
 _STOOD = frozenset(
     "dropped drops drop fell falls lost loses later still held holds stood stayed sank down after".split()
 )
@@ -379,6 +388,9 @@ def label_figures(
             held[k], reasons[k] = NEITHER, "the engine speed of the number after it"
         elif k not in held and _warmth_of(figures[k], figures[k + 1], scene.toks):
             held[k], reasons[k] = NEITHER, "the temperature of the number after it"
+    for k, figure in enumerate(figures):
+        if k not in held and _limit_of_several(scene, figures, k, figure, held):
+            held[k], reasons[k] = EXPECTED, "one of the limits said in a row"
     for k in range(1, len(figures) - 1):
         if k not in held and _said_again(figures, k, scene.toks):
             held[k], reasons[k] = NEITHER, "said before, and what it came from"
@@ -425,6 +437,29 @@ def _warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
         and all(tok.low in {",", ":", "="} for tok in gap)
         and kind_of(in_workshop(following)) == "resistance"
     )
+
+
+_SEVERAL = frozenset({"limits", "specs", "figures", "maximums", "minimums", "tolerances"})
+_IS = frozenset({"are", "being", ":", "of", "were", "is"})
+
+
+def _limit_of_several(
+    scene: Scene, figures: Sequence[Figure], k: int, figure: Figure, held: Mapping[int, str]
+) -> bool:
+    """Whether a number is one of the limits that a plural announces: "limits 3.5 and 1200", "figures are 2 to 3 and 12 to 16"."""
+    toks = scene.toks
+    if k and held.get(k - 1) == EXPECTED:
+        gap = toks[figures[k - 1].last : figure.first]
+        if 0 < len(gap) <= 2 and all(tok.low in _PARTED_BY for tok in gap):  # noqa: PLR2004 - ", and"
+            return True
+    at = figure.first - 1
+    if at > 0 and toks[at].low in _IS:
+        at -= 1
+    if at < 0 or toks[at].low not in _SEVERAL:
+        return False
+    if toks[at].low == "limits":
+        return True
+    return any(cue.family == "limit_before" and cue.first <= at < cue.last for cue in scene.cues.within(at - 1, at + 1))
 
 
 def _said_again(figures: Sequence[Figure], k: int, toks: Sequence[Tok]) -> bool:
