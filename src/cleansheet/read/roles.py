@@ -391,6 +391,8 @@ def label_figures(
     for k, figure in enumerate(figures):
         if k not in held and _limit_of_several(scene, figures, k, figure, held):
             held[k], reasons[k] = EXPECTED, "one of the limits said in a row"
+        elif k not in held and _or_less(scene, figure):
+            held[k], reasons[k] = EXPECTED, "so much, or less or more"
     for k in range(1, len(figures) - 1):
         if k not in held and _said_again(figures, k, scene.toks):
             held[k], reasons[k] = NEITHER, "said before, and what it came from"
@@ -436,6 +438,15 @@ def _warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
         len(gap) <= 1
         and all(tok.low in {",", ":", "="} for tok in gap)
         and kind_of(in_workshop(following)) == "resistance"
+    )
+
+
+def _or_less(scene: Scene, figure: Figure) -> bool:
+    """Whether a bound stands right behind the number: "point two or less", "two hundred and thirty or better"."""
+    toks = scene.toks
+    return any(
+        cue.family == "limit_after" and cue.comparator and cue.first == figure.last and toks[cue.first].low == "or"
+        for cue in scene.cues.within(figure.last, figure.last + 1)
     )
 
 
