@@ -58,13 +58,14 @@ def placed_after(work: Work, figure: Figure) -> Place | None:
         return None
     layout = work.scene.layout
     sentence = layout.sentence_of[figure.first]
-    place = own
+    place, ends = own, True
     for _ in range(_LONGEST_RUN):  # to the end of the run: a place that a value follows may be that value's
         following = work.readings(place.last, place.last + 2)
         if not following or layout.sentence_of[following[0].first] != sentence:
             break
         after = _right_after(work, following[0])
         if after is None:
+            ends = False  # the last value's place may come first: "number one 4.1, number two 4.2"
             break
         place = after
     at = figure
@@ -77,7 +78,7 @@ def placed_after(work: Work, figure: Figure) -> Place | None:
         after = _right_after(work, before[-1])
         between = [one for one in work.places.within(before[-1].last, at.first) if one.kind != "axle"]
         if not between and after is None:
-            return own
+            return own if ends else None
         if after is None or len(between) != 1 or between[0] is not after:
             return None
         at = before[-1]
@@ -133,9 +134,8 @@ def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place
         return held
     if held.kind == "corner" and figures_between:
         anew = work.parts.within(figures_between[-1].last, first)  # "nearside disc 16.2 mm and the pad is at 2.5"
-        if anew and anew[-1].id in _AT_ONE_WHEEL and not work.parts.within(held.last + 1, held.last + 1):
-            return held
-        return None
+        one = bool(anew) and anew[-1].id in _AT_ONE_WHEEL and not work.toks[anew[-1].last - 1].low.endswith("s")
+        return held if one and len(figures_between) == 1 else None
     named = work.parts.within(held.last + 1, first)
     if named and figures_between:
         return None
