@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import known, same_kind, to_base
 
-from .features import kind_for
+from .features import far_from, kind_for
 
 if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Test
@@ -257,6 +257,8 @@ def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
     """
     if item.kind != "expected" or item.quantity is None or item.quantity.comparator == "=":
         return item
+    if item.test is not None and far_from(item.quantity, catalogue.tests[item.test]):
+        item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
     if item.test is None:
         return _by_what_wears(item, text)
     below_zero = (item.quantity.number or 0.0) < 0  # "at least -30" of a freezing point is no least
