@@ -122,7 +122,10 @@ def _says_again(toks: list[Tok], before: Figure, figure: Figure) -> bool:
     a, b = before.quantity.unit, figure.quantity.unit
     if a is None or b is None or a == b or figure.first - before.last > 5 or not units.same_kind(a, b):
         return False
-    return all(toks[k].low in _APPOSITION for k in range(before.last, figure.first))
+    gap = [toks[k].low for k in range(before.last, figure.first)]
+    if gap in (["/"], [","]) and {a, b} == {"Ohm", "kOhm"} and not units.agree(before.quantity, figure.quantity):
+        return False  # "0.7 ohm / 7.9 kohm": a coil's two windings
+    return all(low in _APPOSITION for low in gap)
 
 
 _BY = frozenset({"x", "×", "by", "*", "х"})

@@ -128,7 +128,9 @@ def _second(work: Work, k: int) -> tuple[Quantity | None, int]:
         return None, 0
     role = work.roles[following].label
     told = two.first > 0 and work.toks[two.first - 1].low in _THAT_IS
-    named = bool(work.parts.within(one.last, two.first))
+    named = bool(work.parts.within(one.last, two.first)) or any(
+        place.kind != "all" for place in work.places.within(one.last, two.first)
+    )
     readings = [q for q in (two.quantity, *two.alternatives) if q.unit is not None and q.unit != one.quantity.unit]
     for quantity in readings:
         if one.quantity.unit is None:
@@ -138,7 +140,7 @@ def _second(work: Work, k: int) -> tuple[Quantity | None, int]:
             kind_of(quantity) == kind_of(one.quantity)
             and kind_of(quantity) != "none"
             and (
-                (role == NEITHER and skip == 1)
+                (role == NEITHER and skip == 1 and (not named or _alike(one.quantity, quantity)))
                 or (role != EXPECTED and told and skip > 1)
                 or (role == READING and (two.same_as_previous or (not named and _alike(one.quantity, quantity))))
             )

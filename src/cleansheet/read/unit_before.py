@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .role_rules import in_workshop, kind_of
-from .roles import NEITHER, READING
+from .roles import EXPECTED, NEITHER, READING
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -147,9 +147,9 @@ def _moved(work: Work, k: int) -> str | None:
     changed = not _CHANGED.isdisjoint(before) and bool(before) and before[-1] == "to"
     if not changed and after != "now" and _NOW.isdisjoint(before[-_JUST_NOW:]) :
         return None
-    for j in _earlier(work, k):
+    for j in _earlier(work, k, applied=changed):
         other = work.figures[j]
-        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES or work.roles[j].label != READING:
+        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES or work.roles[j].label == EXPECTED:
             return None
         unit = in_workshop(other).unit
         if unit is not None:
@@ -185,9 +185,10 @@ def unit_of_limit(work: Work, k: int) -> str | None:
     return None
 
 
-def _earlier(work: Work, k: int) -> Iterator[int]:
+def _earlier(work: Work, k: int, *, applied: bool = False) -> Iterator[int]:
+    """The readings and limits before figure `k`, nearest first; with `applied` a pressure put on for a test as well."""
     for j in range(k - 1, max(-1, k - 1 - _BEFORE), -1):
-        if work.roles[j].label != NEITHER:
+        if work.roles[j].label != NEITHER or (applied and kind_of(in_workshop(work.figures[j])) == "pressure"):
             yield j
 
 
