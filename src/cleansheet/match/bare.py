@@ -47,7 +47,12 @@ def _of_like(number: float, before: Sequence[Item]) -> str | None:
     readings = [item.quantity for item in before if item.kind == "reading" and item.quantity is not None]
     for quantity in reversed(readings[-_BACK:]):
         other = quantity.number
-        if other and quantity.unit is not None and 1 / _ALIKE <= number / other <= _ALIKE and sayable(number, quantity.unit):
+        if (
+            other
+            and quantity.unit is not None
+            and 1 / _ALIKE <= number / other <= _ALIKE
+            and sayable(number, quantity.unit)
+        ):
             return quantity.unit
     return None
 

@@ -265,7 +265,13 @@ _NO_LIMIT_OF = 10.0  # how far from the trade's own limits a limit cannot lie, a
 def far_from(quantity: Quantity, test: Test) -> bool:
     """Whether a limit is far below what its test's limits are: 0.2 V is none of a charging voltage."""
     limit, value = test.typical, quantity.value
-    if limit is None or limit.low is None or not value or quantity.unit is None or not same_kind(quantity.unit, limit.unit):
+    if (
+        limit is None
+        or limit.low is None
+        or not value
+        or quantity.unit is None
+        or not same_kind(quantity.unit, limit.unit)
+    ):
         return False
     return 0 < to_base(value, quantity.unit)[0] * _NO_LIMIT_OF < to_base(limit.low, limit.unit)[0]
 

@@ -235,7 +235,9 @@ _GROWS = (
     "warp stretch slack slop wobble buckle movement drop draw leakage drain lift travel free wear"
 ).split()
 _WORN = re.compile(rf"\b(?:({'|'.join(_WEARS_THIN)})|({'|'.join(_GROWS)}))\b", re.IGNORECASE)
-_LIMIT_OF_WEAR = re.compile(r"\b(?:wear|service|scrap|discard)?\s*limits?(?:\s+(?:is|of|for it is|being))?\W*$", re.IGNORECASE)
+_LIMIT_OF_WEAR = re.compile(
+    r"\b(?:wear|service|scrap|discard)?\s*limits?(?:\s+(?:is|of|for it is|being))?\W*$", re.IGNORECASE
+)
 _SAID_BEFORE = 70  # characters back to what is measured
 
 
@@ -244,7 +246,7 @@ def _by_what_wears(item: Item, text: str) -> Item:
     before = text[max(0, item.start - _SAID_BEFORE) : item.start]
     if item.quantity is None or item.quantity.comparator[0] != "<" or not _LIMIT_OF_WEAR.search(before):
         return item
-    worn = [found for found in _WORN.finditer(_LIMIT_OF_WEAR.sub("", before))]
+    worn = list(_WORN.finditer(_LIMIT_OF_WEAR.sub("", before)))
     if not worn or worn[-1][1] is None:
         return item
     quantity = replace(item.quantity, comparator=">=", low=item.quantity.value, high=None)
@@ -257,18 +259,22 @@ def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
     """
     if item.kind != "expected" or item.quantity is None or item.quantity.comparator == "=":
         return item
-    if item.test is not None and far_from(item.quantity, catalogue.tests[item.test]):
+    said = item.quantity
+    if item.test is not None and far_from(said, catalogue.tests[item.test]):
         item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
     if item.test is None:
         return _by_what_wears(item, text)
-    below_zero = (item.quantity.number or 0.0) < 0  # "at least -30" of a freezing point is no least
-    if not below_zero and (
-        _PASSES.match(text, item.end)  # "anything under 10 passes": the words name the good side
-        or _GOOD_AFTER.match(text, item.end)
-        or _GOOD_BEFORE.search(text[max(0, item.start - _LOOK_BACK) : item.start])
+    below_zero = (said.number or 0.0) < 0  # "at least -30" of a freezing point is no least
+    if (
+        not below_zero
+        and (
+            _PASSES.match(text, item.end)  # "anything under 10 passes": the words name the good side
+            or _GOOD_AFTER.match(text, item.end)
+            or _GOOD_BEFORE.search(text[max(0, item.start - _LOOK_BACK) : item.start])
+        )
     ):
         return item
-    quantity, side = item.quantity, catalogue.tests[item.test].single_limit
+    quantity, side = said, catalogue.tests[item.test].single_limit
     if side == "max" and quantity.comparator[0] == ">":
         turned = replace(quantity, comparator="<=", low=None, high=quantity.value)
     elif side == "min" and quantity.comparator[0] == "<":

@@ -109,11 +109,13 @@ def _tie(
     fits = candidates(mention, catalogue, sheet, None if named else before_for(mention, memory))
     best = fits[0]
     if best.test is None and mention.tentative and mention.kind == "reading":
-        unit = usual_unit(mention, before)
-        if unit is None or mention.quantity is None:
+        unit, bare = usual_unit(mention, before), mention.quantity
+        if unit is None or bare is None:
             return None
-        mention = replace(mention, flags=(*mention.flags, "unit_assumed"), why=(*mention.why, f"unit {unit}: as the like"))
-        best = replace(best, quantity=replace(mention.quantity, unit=unit))
+        mention = replace(
+            mention, flags=(*mention.flags, "unit_assumed"), why=(*mention.why, f"unit {unit}: as the like")
+        )
+        best = replace(best, quantity=replace(bare, unit=unit))
     item = _chosen(mention, best, fits, catalogue, sheet, memory if mention.kind == "reading" else None)
     if mention.kind == "reading":
         remember(memory, item, mention.sentence)

@@ -146,9 +146,7 @@ def _with_unit(item: Item, said: list[Quantity], catalogue: Catalogue) -> Item:
         nearest = min(said, key=lambda other: _factor(item.quantity, other))
         quantity = item.quantity
         alone = all(other.unit == nearest.unit for other in said)
-        if _factor(quantity, nearest) <= _SAME_UNIT and (
-            alone or _fits(quantity, nearest.unit, item.test, catalogue)
-        ):
+        if _factor(quantity, nearest) <= _SAME_UNIT and (alone or _fits(quantity, nearest.unit, item.test, catalogue)):
             quantity = replace(quantity, unit=nearest.unit)
         item = replace(item, quantity=quantity, flags=tuple(flag for flag in item.flags if flag != "unit_assumed"))
     if item.second is not None and item.quantity is not None and not agree(item.quantity, item.second):

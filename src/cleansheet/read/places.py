@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from .places_numbered import before_value, heading_run, numbered, row_heads, sequel, terminals
 from .places_said import SEVERAL, Place, small
 from .places_sides import (
+    AT_THE_REAR,
     AXLE,
     CORNERS,
     LEFT,
@@ -63,7 +64,8 @@ _ALL = (
     ("all", "four"), ("all", "six"), ("all", "three"), ("all", "eight"), ("all", "five"), ("all", "twelve"),
     ("all", "two"), ("all", "4"), ("all", "6"), ("all", "3"), ("all", "8"), ("all", "round"), ("all", "around"),
     ("all", "of", "them"), ("the", "lot"), ("any", "of", "them"), ("each", "one"), ("every", "one"), ("all", "the", "way", "round"),
-    ("the", "four"), ("across", "the", "board"), ("the", "whole", "set"), ("every", "hole"), ("on", "every", "one"), ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
+    ("the", "four"), ("across", "the", "board"), ("the", "whole", "set"), ("every", "hole"), ("on", "every", "one"),
+    ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
 )  # fmt: skip
 
 
@@ -96,6 +98,8 @@ def find_places(
         tok = toks[i]
         low = tok.low
         found: Place | None = None
+        if axle is None and low in AT_THE_REAR:
+            axle = "rear"
         if low in AXLE and not (low == "back" and not (beside_side(toks, i) or at_the_back(toks, i))):
             found = with_axle(toks, i)
             axle = AXLE[low]

@@ -68,11 +68,13 @@ _RELAY = frozenset({"30", "85", "86", "87"})  # the terminals of a relay, as pri
 
 def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
     """ "coil 1-15 1.5 ohm", "pins 2-3: 850 ohms": the terminals between which it was measured."""
-    if i + 3 >= len(toks) or toks[i].kind != NUM or toks[i + 1].low not in {"-", "–"} or not toks[i + 1].glued:
+    if i + 2 >= len(toks) or toks[i].kind != NUM or toks[i + 1].low not in {"-", "–"} or not toks[i + 1].glued:
         return None
     one, two = toks[i].text, toks[i + 2].text
     if one in _RELAY and two in _RELAY and toks[i + 2].glued:
         return Place(i, i + 3, f"{one}-{two}", "terminal")
+    if i + 3 >= len(toks):
+        return None
     if not (one.isdigit() and two.isdigit() and len(one) <= 2 and len(two) <= 2 and toks[i + 2].glued):
         return None
     before = toks[i - 1].low if i else ""

@@ -62,7 +62,13 @@ def side_letters(toks: Sequence[Tok], unit_at: frozenset[int]) -> frozenset[int]
             continue
         after = toks[i + 1]
         named = after.low in _OF_A_CORNER
-        below = after.low in _MINUS and not after.glued and i + 2 < len(toks) and toks[i + 2].kind == NUM and toks[i + 2].glued
+        below = (
+            after.low in _MINUS
+            and not after.glued
+            and i + 2 < len(toks)
+            and toks[i + 2].kind == NUM
+            and toks[i + 2].glued
+        )
         if named or below or after.low in {":", "="} or (after.kind == NUM and not after.glued):
             found.setdefault(tok.low, []).append(i)
             sure = sure or named or (i > 0 and toks[i - 1].low in AXLE)
@@ -99,7 +105,9 @@ def beside_side(toks: Sequence[Tok], i: int) -> bool:
 
 
 _AT_THE = frozenset({"the", "at", "in", "round"})
-_AT_BACK = frozenset("brake brakes drum drums disc discs pad pads shoe shoes tyre tyres tire tires wheel wheels axle bearing bearings".split())
+_AT_BACK = frozenset(
+    "brake brakes drum drums disc discs pad pads shoe shoes tyre tyres tire tires wheel wheels axle bearing bearings".split()
+)
 
 
 def at_the_back(toks: Sequence[Tok], i: int) -> bool:
@@ -109,12 +117,12 @@ def at_the_back(toks: Sequence[Tok], i: int) -> bool:
     return any(tok.low in _AT_BACK for tok in toks[max(0, i - 5) : i + 3])
 
 
-_DRUMS = frozenset(["drum", "drums", "shoe", "shoes", "handbrake"])
+AT_THE_REAR = frozenset(["drum", "drums", "shoe", "shoes"])  # common practice, no source
 
 
 def usual_axle(toks: Sequence[Tok], i: int) -> str:
-    """The axle of a side where none is said: drums and shoes are at the rear (common practice, no source)."""
-    return "rear" if any(tok.low in _DRUMS for tok in toks[max(0, i - 2) : i + 3]) else "front"
+    """The axle of a side where none is said: that of the drums and shoes at the rear, else the front."""
+    return "rear" if any(tok.low in AT_THE_REAR for tok in toks[i : i + 3]) else "front"
 
 
 def corner(axle: str, word: str) -> str:

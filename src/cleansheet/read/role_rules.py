@@ -200,7 +200,9 @@ _MONEY_FOR = frozenset(["for", "plus", "off", "all", "the", "an", "on"])
 _PAID = frozenset(
     "cost costs costing paid pay pays charged charging charges charge quoted quote price priced bill billed gave worth".split()
 )
-_WHOM = frozenset(["him", "her", "them", "us", "me", "you", "customer", "owner", "the", "was", "is", "of", "about", "at", "it"])
+_WHOM = frozenset(
+    ["him", "her", "them", "us", "me", "you", "customer", "owner", "the", "was", "is", "of", "about", "at", "it"]
+)
 _BUYING = frozenset(["order", "buy", "quote", "price", "get", "cost", "costs", "costing"])
 _MILEAGE = frozenset(["on", "done", "covered", "doing"])
 _MATERIAL = frozenset(

@@ -134,7 +134,9 @@ def _without_unit_named(work: Work, start: int, stop: int) -> bool:
 
 _NOW = frozenset("now then again still".split())
 _WEAK = 5.0  # how far apart the old value and the new may lie where only "now" tells, as a factor
-_CHANGED = frozenset("drops dropped drop falls fell down up came comes come went goes go rose rises risen climbed brought".split())
+_CHANGED = frozenset(
+    "drops dropped drop falls fell down up came comes come went goes go rose rises risen climbed brought".split()
+)
 _JUST_NOW = 2  # words back to the word that says so
 _SENTENCES = 2
 
@@ -145,7 +147,7 @@ def _moved(work: Work, k: int) -> str | None:
     before = [tok.low for tok in work.toks[max(0, figure.first - 4) : figure.first]]
     after = work.toks[figure.last].low if figure.last < len(work.toks) else ""
     changed = not _CHANGED.isdisjoint(before) and bool(before) and before[-1] == "to"
-    if not changed and after != "now" and _NOW.isdisjoint(before[-_JUST_NOW:]) :
+    if not changed and after != "now" and _NOW.isdisjoint(before[-_JUST_NOW:]):
         return None
     for j in _earlier(work, k, applied=changed):
         other = work.figures[j]
