@@ -38,6 +38,9 @@ BEFORE = [
     ("Diff backlash at the flange I measured nought point two eight.", "0.28 mm"),
     ("Tyres thirty four left and thirty five right.", "34 [psi]; 35 [psi]"),
     ("CO 0.9 %, lambda 1.01.", "0.9 %; 1.01 1"),
+    ("Oil pressure, hot, 2.8 bar at three thousand. At tickover it's 0.9.", "2.8 bar; 0.9 bar"),
+    ("Oil pressure 2.8 bar at three thousand. Tickover 850.", "2.8 bar; 850 {rev}/min"),
+    ("Jug test on the pump, 1.45 L in a minute.", "1.45 L/min"),
     ("28 psi low, 110 high, vent 17 C.", "28 [psi]; 110 [psi]; 17 Cel"),
     ("Starter draws eleven amps. The fan came on at ninety seven.", "11 A; 97 Cel"),
 ]

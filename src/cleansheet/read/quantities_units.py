@@ -188,6 +188,10 @@ def _rate(forms: _Forms, toks: list[Tok], hit: UnitHit) -> UnitHit:
         under = _one_unit(forms, toks, k + 1, decimals=True)
         if under is None and toks[k + 1].low == "square":
             return hit
+    elif joint.low == "in" and toks[k + 1].low in ("a", "one") and units.kind(hit.codes[0]) == "volume":
+        under = _one_unit(forms, toks, k + 2, decimals=True)  # "1.45 L in a minute"
+        if under is not None and (under.codes[0] not in _TIMES or toks[k + 2].low.endswith("s")):
+            under = None
     elif joint.low in ("a", "an", "every", "each") and hit.style != "symbol":
         under = _one_unit(forms, toks, k + 1, decimals=True)
         if under is not None and (

@@ -222,6 +222,8 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
         return "a load"
     if unit == "A" and before == "fuse" and number in _RATINGS:
         return "a fuse's rating"
+    if before == "rated" or (unit == "V" and number in _SYSTEMS and _of_a_code(toks, figure.first)):
+        return "a rating"
     near = [tok.low for tok in toks[figure.last : figure.last + 4]]
     if kind_of(quantity) == "length" and near[:1] == ["of"] and not _MATERIAL.isdisjoint(near[1:]):
         return "a length of material"
@@ -233,6 +235,14 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     if before in _MOVED_BY and two in {"revs", "rpm", "idle", "speed"} and number == int(number):
         return "how much it changed"
     return _price(scene, figure, before, after) or _mileage(toks, figure, before)
+
+
+_SYSTEMS = frozenset({6.0, 12.0, 24.0})
+
+
+def _of_a_code(toks: Sequence[Tok], first: int) -> bool:
+    """Whether a number stands right behind a part's code: "stamped GP-66 12V"."""
+    return first > 1 and toks[first - 1].kind == "num" and toks[first - 1].glued and toks[first - 2].low == "-"
 
 
 _MOVED_BY = frozenset("dropped drops fell falls rose rises climbed climbs jumped jumps lost gained".split())

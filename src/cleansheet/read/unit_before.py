@@ -31,7 +31,7 @@ def unit_from_before(work: Work, k: int) -> str | None:
     "Gap 3.5 mm ... gap 1.1": the same name. "Coil 1 4.2 ohm and 11.8k, coil 2 4.0 and 12.1k": the same place in a pair.
     "All at 160 Nm ... redid them to 160": the same value. "Drop 700 mV ... now 14.2": no thousandths.
     """
-    for find in (_of_pair, _of_name, _of_value, _of_row, _of_sentence, _moved, _volts):
+    for find in (_of_pair, _of_name, _of_value, _of_row, _of_sentence, _moved, _of_state, _volts):
         unit = find(work, k)
         if unit is not None and _sayable(work.figures[k], unit):
             return unit
@@ -74,6 +74,30 @@ def _of_row(work: Work, k: int) -> str | None:
         if said != READING and quantity.unit is not None:
             return None
         last = other.last
+    return None
+
+
+_IDLING = frozenset({"idle", "idling", "tickover"})
+_NO_SPEED = 100  # what reads less at idle is no engine speed
+_STATE_BEFORE = 6  # words back to "idle"
+
+
+def _of_state(work: Work, k: int) -> str | None:
+    """The unit of what was read before in another state: "oil pressure 2.8 bar at 3000. Idle, nought point eight"."""
+    figure, sentence_of = work.figures[k], work.scene.layout.sentence_of
+    number = _size(figure)
+    start = work.scene.layout.sentences[sentence_of[figure.first]][0]
+    before = {tok.low for tok in work.toks[max(start, figure.first - _STATE_BEFORE) : figure.first]}
+    if number is None or number >= _NO_SPEED or _IDLING.isdisjoint(before):
+        return None
+    for j in _earlier(work, k):
+        other = work.figures[j]
+        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES or work.roles[j].label != READING:
+            return None
+        quantity = in_workshop(other)
+        if quantity.unit is not None:
+            near = kind_of(quantity) in {"pressure", "voltage"} and _close(figure, other, _NAMESAKES)
+            return quantity.unit if near else None
     return None
 
 
@@ -133,7 +157,7 @@ def _without_unit_named(work: Work, start: int, stop: int) -> bool:
 
 
 _NOW = frozenset("now then again still".split())
-_WEAK = 5.0  # how far apart the old value and the new may lie where only "now" tells, as a factor
+_WEAK = 12.0  # how far apart the old value and the new may lie where only "now" tells, as a factor
 _CHANGED = frozenset(
     "drops dropped drop falls fell down up came comes come went goes go rose rises risen climbed brought".split()
 )
