@@ -30,6 +30,42 @@ def test_a_bare_limit_is_in_the_readings_own_parts(tied, text, high):
     assert limit.quantity.high == pytest.approx(high) or limit.quantity.value == pytest.approx(high)
 
 
+WORN = [
+    ("Rear shoes 3.1 mm, limit 1.5.", (1.5, None)), ("Springs 498 mm, limit 490.", (490, None)), ("Selector fork 6.9 mm, wear limit 6.5.", (6.5, None)), ("Rocker end float 0.45 mm, limit 0.30.", (None, 0.3)),
+    ("Selector shaft play 0.9 mm, limit 0.5.", (None, 0.5)), ("Earth strap drop 90 mV, ought to be under a tenth of a volt.", (None, 0.1)), ("Earth strap drop 90 mV, half a volt or less.", (None, 0.5)),
+]
+
+
+@pytest.mark.parametrize(("text", "ends"), WORN)
+def test_a_limits_side_is_that_which_its_words_leave_good(tied, text, ends):
+    (limit,) = [item for item in tied(text) if item.kind == "expected"]
+    assert (limit.quantity.low, limit.quantity.high) == ends
+
+
+TWICE = [
+    ("Front tyre 2.5 bar, that's thirty six.", [(2.5, "bar", 36)]), ("Oil pressure 2.8 bar at three thousand, that's twenty eight psi.", [(2.8, "bar", 28)]),
+    ("Coil 0.7 ohm / 7.9 kohm.", [(0.7, "Ohm", None), (7.9, "kOhm", None)]), ("Fuel pressure 2.5 bar, 36 psi.", [(2.5, "bar", 36)]), ("Front tyre 2.5 bar, rear thirty six psi.", [(2.5, "bar", None), (36, "[psi]", None)]),
+]
+
+
+@pytest.mark.parametrize(("text", "readings"), TWICE)
+def test_a_value_said_again_in_another_unit_is_one_reading(tied, text, readings):
+    found = [item for item in tied(text) if item.kind == "reading"]
+    assert [(i.quantity.value, i.quantity.unit, i.second.value if i.second else None) for i in found] == readings
+
+
+BARE = [
+    # a bare number goes to no test that cannot show it
+    ("Oil pressure 2.4 bar hot at 3000, hot idle 0.6.", "bar"), ("Earth strap drop 0.05.", "V"), ("Earth strap drop 60.", "mV"), ("Valve clearance exhaust nineteen.", "[mil_i]"), ("Valve clearance exhaust 0.25.", "mm"),
+    ("Tyre pressure thirty one.", "[psi]"), ("Tyre pressure 2.3.", "bar"), ("Points gap fifteen.", "[mil_i]"), ("Lambda 14.7.", "1"),
+]
+
+
+@pytest.mark.parametrize(("text", "unit"), BARE)
+def test_the_unit_of_a_bare_number_is_one_that_its_test_can_show(tied, text, unit):
+    assert [item for item in tied(text) if item.kind == "reading"][-1].quantity.unit == unit
+
+
 CONDITIONS = [
     ("Static 2.95 bar, idle 2.4 bar.", [{"engine": "off"}, {"engine": "idle"}]),
     ("Pump jumpered 2.9 bar, idling 2.5 bar.", [{"engine": "off"}, {"engine": "idle"}]),

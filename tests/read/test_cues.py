@@ -24,6 +24,9 @@ CUES = [
     ("scratch that", "correction"), ("no, make that 2.3", "correction"), ("sorry, kilohms", "correction"), ("forget that", "forget"), ("that's 36 psi", "second"),
     ("which is 36 psi", "second"), ("13 mm spanner", "sized"), ("10 amp fuse", "sized"), ("don't know why", "question"), ("no idea where", "question"), ("i reckon", "suspect"),
     ("probably the coil", "suspect"), ("rules out the pump", "cleared"), ("won't start", "symptom"), ("cuts out", "symptom"), ("need to check", "todo"), ("tomorrow", "todo"),
+    ("the most you'd live with is .15", "limit_before"), ("the plate on the cover says 0.30", "limit_before"), ("oughta be one or so", "limit_before"), ("which is inside the seventy five", "limit_before"),
+    ("nothing should be over point two", "limit_before"), ("good figures are 2 to 3", "limit_before"), ("the allowance is 0.1", "limit_before"), ("they want six at the very least", "limit_after"),
+    ("10.5 is where i start to worry", "limit_after"), ("14 is what the sheet says", "limit_after"), ("pressure test of the intake at 15 psi", "applied"), ("last chap found 30 ohms", "hearsay"), ("24 volt lorry", "sized"),
     ("gauge goes to 10", "instrument"), ("on the dial", "instrument"),
 ]
 
@@ -39,6 +42,7 @@ NO_CUES = [
     ("replaced the pump", {"limit_before", "limit_after", "hearsay", "question", "suspect", "todo"}),
     ("right, so the pump", {"limit_before", "swing"}), ("on the bench it works", {"limit_before", "limit_after"}), ("inside the cap", {"limit_before"}),
     ("12.6 volts rested", {"limit_before", "limit_after", "hearsay", "correction"}),
+    ("3 is the odd one", {"limit_after"}), ("soldered a new length in, 0.3 ohm", {"limit_before"}), ("nothing came out", {"limit_before"}), ("the cover is off", {"limit_before"}), ("at the dealer next week", {"hearsay"}),
     ("", {"limit_before"}),
 ]
 
@@ -48,7 +52,8 @@ def test_no_cues(text, none):
     assert not families(text) & none
 
 
-COMPARATORS = [("max 0.1", "<="), ("minimum is 20", ">="), ("at least 13.8", ">="), ("no more than 50", "<="), ("should be 5", ""), ("spec is 5", ""), ("limit is 5", "<=")]
+COMPARATORS = [("max 0.1", "<="), ("minimum is 20", ">="), ("at least 13.8", ">="), ("no more than 50", "<="), ("should be 5", ""), ("spec is 5", ""), ("limit is 5", "<="), ("limit for it is 5", "<="), ("allow 0.10", "<="), ("nothing should be over 2", "<="), ("nothing should be under 2", ">="),
+    ("the most you'd want is 5", "<="), ("the least you'd want is 5", ">="), ("must not go below 9.5", ">="), ("must not exceed 3", "<="), ("spec for it is 5", "")]
 
 
 @pytest.mark.parametrize(("text", "comparator"), COMPARATORS)

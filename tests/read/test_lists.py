@@ -4,6 +4,7 @@ import pytest
 
 from cleansheet.read.lists import cut_lists, pairs_at
 from cleansheet.read.quantities import find_quantities
+from cleansheet.read.splits import split_figures
 from cleansheet.read.words import words
 
 
@@ -46,6 +47,31 @@ FIGURES = [
     ("coil 0.7 ohms, secondary 8.1 k", [0.7, 8100], []),
     ("150/148/152/120", [150, 148, 152, 120], []),
 ]
+
+SPLIT = [
+    ("one inlet nought point two two exhaust nought point two six two inlet nought point two four", [1, 0.22, 0.26, 2, 0.24]),
+    ("points gap on one was point three six, on two point three five", [0.36, 2, 0.35]),
+    ("cranking volts up from 8.9 to 10.3", [8.9, 10.3]), ("at fifteen hundred twenty five millivolts", [1500, 25]),
+    ("Book: 10 min at idle", [10]), ("clutch play 22 mm, limits 15 and 25", [22, None]), ("limits 3.5 and 1200", [3.5, 1200]),
+    # and what stays whole
+    ("idle bounces from 650 to 1100", [None]), ("exhaust nought point two six two inlet", [0.262]), ("on two point three five", [2.35]),
+    ("held for 10 min at idle", [10]), ("fifteen hundred and twenty five ohms", [1525]),
+]
+
+
+@pytest.mark.parametrize(("text", "values"), SPLIT)
+def test_figures_that_hold_a_place_or_two_values_are_parted(text, values):
+    toks = words(text)
+    found = [figure.quantity.value for figure in split_figures(toks, find_quantities(toks, text))]
+    assert found == [value if value is None else pytest.approx(value) for value in values]
+
+
+def test_a_books_least_is_no_time():
+    toks = words("Book: 10 min at idle")
+    (figure,) = split_figures(toks, find_quantities(toks, "Book: 10 min at idle"))
+    assert (figure.quantity.unit, figure.quantity.comparator, figure.end) == (None, ">=", 8)
+
+
 
 
 @pytest.mark.parametrize(("text", "values", "places"), FIGURES)

@@ -42,6 +42,19 @@ def test_places_said_short_or_after_their_value(shape, text, values):
     assert shape(text) == values
 
 
+BY_THE_WAY = [
+    ("12.2 on one, twelve point zero on two", ["1", "2"]), ("12.1 volts on number one and twelve point one on two", ["1", "2"]), ("comp 3 now 365", ["3"]), ("relay coil 72 ohm 85-86", ["85-86"]),
+    ("brakes at the back, left drum 229.3, right drum 229.9", ["rear-left", "rear-right"]), ("left drum 229", ["rear-left"]), ("left disc 22", ["front-left"]), ("shoes L 4, R 0.8 mm", ["rear-left", "rear-right"]),
+    ("camber L -0.2, R -0.4 deg", ["front-left", "front-right"]), ("RR disc 10. that corner again 10", ["rear-right", "rear-right"]), ("0.12 mil across the board", ["all"]),
+    ("the same side again", []), ("at the back of the engine, left 3", ["front-left"]), ("comp 3 bar", []), ("30-40 wanted", []), ("all across the yard", []),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "values"), BY_THE_WAY)
+def test_places_said_by_the_way(shape, text, values):
+    assert shape(text) == values
+
+
 NO_PLACES = [
     "2.5 L of oil",
     "L is for loser",

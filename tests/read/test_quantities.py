@@ -66,6 +66,7 @@ RANGES = [
     ("5 to 9 ohms", 5, 9, "Ohm", "to"), ("between 5 and 9", 5, 9, None, "between"), ("from 5 to 9", 5, 9, None, "from"), ("4–6 mm", 4, 6, "mm", "dash"), ("0.05-0.25", 0.05, 0.25, None, "dash"),
     ("five to almost nine", 5, 9, None, "to"), ("2 V to 3 V", 2, 3, "V", "to"), ("0-10 bar", 0, 10, "bar", "dash"), ("13.9-14.3 V", 13.9, 14.3, "V", "dash"), ("500 mV to 2 V", 0.5, 2, "V", "to"),
     ("four eighty to a thousand", 480, 1000, None, "to"), ("two to two and a half K", 2000, 2500, None, "to"), ("nought to five volts", 0, 5, "V", "to"), ("six fifty to eleven hundred", 650, 1100, None, "to"),
+    ("jumps between, er, eight and fourteen degrees", 8, 14, "deg", "between"), ("between about 8 and 14 mm", 8, 14, "mm", "between"),
     ("between one hundred and one fifty", 100, 150, None, "between"), ("between a hundred and a hundred and fifty psi", 100, 150, "[psi]", "between"), ("two to three million", 2e6, 3e6, None, "to"),
     ("minus ten to minus five degrees celsius", -10, -5, "Cel", "to"), ("-5 to 10 °C", -5, 10, "Cel", "to"), ("10 °C to 20 °C", 10, 20, "Cel", "to"), ("fifty one plus or minus five", 46, 56, None, "plus-minus"),
     ("minus one plus or minus half a degree", -1.5, -0.5, "deg", "plus-minus"), ("100 ohms ± 5 %", 95, 105, "Ohm", "plus-minus"), ("5 mm +/- 0.1 mm", 4.9, 5.1, "mm", "plus-minus"), ("±0.5 mm", -0.5, 0.5, "mm", "plus-minus"),
@@ -373,3 +374,44 @@ def test_the_examples_in_the_docstrings_hold(module):
     result = doctest.testmod(importlib.import_module(module))
     assert result.attempted > 0
     assert result.failed == 0
+
+
+SAID_SHORT = [
+    # values and units of all that is said, "" for none
+    ("at least a volt", [(1, "V")]),
+    ("about a millimetre of play", [(1, "mm")]),
+    ("under a tenth", [(0.1, None)]),
+    ("two two nine point six mm", [(229.6, "mm")]),
+    ("one six oh point nine", [(160.9, None)]),
+    ("1.45 L in a minute", [(1.45, "L/min")]),
+    ("fell to 17.5 in five minutes", [(17.5, None), (5, "min")]),
+    ("1.110 in no 4", [(1.11, None), (4, None)]),
+    ("coil minus 12.4 V", [(12.4, "V")]),
+    ("freezes at minus 12", [(-12, None)]),
+    ("0.921 in deep", [(0.921, "[in_i]")]),
+    ("a volt meter", []),
+    ("the tenth time", []),
+    ("a bar of soap", []),
+    ("0.7 ohm / 7.9 kohm", [(0.7, "Ohm"), (7.9, "kOhm")]),
+]
+
+
+@pytest.mark.parametrize(("text", "amounts"), SAID_SHORT)
+def test_amounts_said_short(text, amounts):
+    figures = find_quantities(words(text), text)
+    assert [(figure.quantity.value, figure.quantity.unit) for figure in figures] == [
+        (pytest.approx(v), u) for v, u in amounts
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "again"),
+    [
+        ("0.7 ohm / 7.9 kohm", False),
+        ("700 ohm / 0.7 kohm", True),
+        ("2.5 bar / 36 psi", True),
+        ("12.5 V (125 mV)", True),
+    ],
+)
+def test_only_the_same_value_is_said_again(text, again):
+    assert find_quantities(words(text), text)[1].same_as_previous is again

@@ -40,6 +40,11 @@ ROLES = [
     ("He says 0.05 mm is the most you'd want.", "E"), ("He says the last one had 0.05 mm.", "-"),
     ("Charging 14.2 volts, we want 13.8 to 14.6.", "R E"),
     ("Wheel nuts torqued to 160 Nm.", "R"),
+    ("CO 3.9 %, HC 420 ppm, limits 3.5 and 1200.", "R R E E"), ("Point two ohms or less, that's the rule.", "E"), ("He charged him 180 for it.", "-"), ("Servo 18 inHg applied, fell to 17.5.", "- R"),
+    ("He's done three track days, a hundred and ninety pounds a go.", "- -"), ("Order a pump with the valve in it, about 95.", "-"), ("It's on 131k now.", "-"), ("Relay clicks, fuse 20 A ok.", "-"),
+    ("Spliced in 20 cm of new wire.", "-"), ("Nitrogen in, lost 3 bar in half an hour.", "- -"), ("Unplugged it and the revs dropped two hundred.", "-"), ("Still slips at 40 hp.", "-"),
+    ("Runout OSF 0.17 mm. Cleaned the hub, went from 0.17 to 0.07.", "R - R"), ("Main relay drops 0.9 volts.", "R"), ("Starter draws 180 A.", "R"), ("Secondary at 25k.", "R"), ("Chain has 20 mm of slack.", "R"),
+    ("Compression came up from 98 to 140 psi.", "R R"), ("Cap rated 0.9 bar.", "-"), ("Old plug stamped GP-66 12V.", "-"), ("Battery 12 V.", "R"),
 ]
 
 

@@ -28,6 +28,21 @@ BEFORE = [
     ("Injectors 15.2, 15.1, 15.4 and 15.3 ohms.", "15.2 Ohm; 15.1 Ohm; 15.4 Ohm; 15.3 Ohm"),
     ("Charging wire drop 700 mV. Soldered in a new one. Now 14.2 and steady at the battery.", "700 mV; 14.2 V"),
     ("Battery rested 12.6 V, 9.8 cranking.", "12.6 V; 9.8 V"),
+    ("Charging 14.9 V at 2000 rpm, 15.3 at 3000.", "14.9 V; 15.3 V"),
+    ("Wheel speed sensors FL 1.12, FR 1.09, RL open, RR 1.15 kohm.", "1.12 kOhm; 1.09 kOhm; 1.15 kOhm"),
+    ("Servo: 18 inHg applied, fell to 17.5 in five minutes.", "17.5 [in_i'Hg]"),
+    ("Earth drop, lamps on, 1.9 volts. Cleaned it, now nought point four.", "1.9 V; 0.4 V"),
+    ("Disc runout left nought point one eight, right nought point nought five.", "0.18 mm; 0.05 mm"),
+    ("Charge 13.8 V at 3000, 13.1 at tickover.", "13.8 V; 13.1 V"),
+    ("Cranking volts up from eight point nine to ten point three volts.", "8.9 V; 10.3 V"),
+    ("Diff backlash at the flange I measured nought point two eight.", "0.28 mm"),
+    ("Tyres thirty four left and thirty five right.", "34 [psi]; 35 [psi]"),
+    ("CO 0.9 %, lambda 1.01.", "0.9 %; 1.01 1"),
+    ("Oil pressure, hot, 2.8 bar at three thousand. At tickover it's 0.9.", "2.8 bar; 0.9 bar"),
+    ("Oil pressure 2.8 bar at three thousand. Tickover 850.", "2.8 bar; 850 {rev}/min"),
+    ("Jug test on the pump, 1.45 L in a minute.", "1.45 L/min"),
+    ("28 psi low, 110 high, vent 17 C.", "28 [psi]; 110 [psi]; 17 Cel"),
+    ("Starter draws eleven amps. The fan came on at ninety seven.", "11 A; 97 Cel"),
 ]
 
 

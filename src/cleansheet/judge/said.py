@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 NOMINAL_SHARE = 0.05  # how far a nominal figure may be missed where the catalogue has no tolerance; common practice
 _BREAK = 200  # what the end of a sentence adds to a distance, in characters
 _LINE = 80
+_BACK = 60  # characters back in which a limit's words stand
+_HEAD = 12  # characters before a limit that heads its sentence: "FL 1.12k, FR 1.15k. Spec 0.9 to 1.3k"
 # Words that make a limit one for all: "anything over", "none of them above", "all under".
 _SHARED = re.compile(
     r"\b(?:any|anything|any of|all|every|everything|each|none|nothing|both|either|neither)\b", re.IGNORECASE
@@ -89,11 +91,12 @@ class SaidLimits:
             return False
         if limit.item.group is not None and limit.item.group == reading.group:
             return True
-        sentence = self._note.text[max(0, limit.item.start - 60) : limit.item.start]
+        sentence = self._note.text[max(0, limit.item.start - _BACK) : limit.item.start]
         stop = max((found.end() for found in _STOP.finditer(sentence)), default=0)
         if _SHARED.search(sentence, stop):
             return True
-        return reading.test is None and self._distance(limit, reading) < _BREAK
+        headed = stop > 0 and len(sentence) - stop <= _HEAD and reading.end <= limit.item.start
+        return reading.test is None and self._distance(limit, reading) < (2 * _BREAK if headed else _BREAK)
 
     def _joined(self, limits: list[SaidLimit], reading: Item) -> SaidLimit:
         """The best of several; two one-sided ones that make a band ("no less than 2, no more than 4") are joined."""

@@ -13,7 +13,7 @@ from cleansheet.units import kind as kind_of
 from cleansheet.units import known
 from cleansheet.units.data_files import packaged
 
-from .features import SAME_SENTENCE, Before, amounts, kind_for, surroundings, word_signs
+from .features import SAME_SENTENCE, Before, amounts, far_from, kind_for, surroundings, unit_for, word_signs
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -104,6 +104,11 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
                 and test.component not in around.akin
                 and (before is None or before.component != test.component)
             ):
+                continue
+            named = test.id in around.tests and around.tests[test.id].here
+            if kind is None and unit_for(test, sheet, quantity.number, named=named) is None:
+                continue
+            if mention.kind == "expected" and kind is not None and far_from(quantity, test):
                 continue
             owns = _measured(catalogue, test.component, kind)
             found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)

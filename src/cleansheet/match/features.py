@@ -174,7 +174,11 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
     unit = quantity.unit
     if unit is None:
         unit = unit_for(test, sheet, number)
-    if not known(unit) or not same_kind(unit, limit.unit):
+        if unit != test.unit and unit != unit_for(test, sheet) and test.typical is None:
+            if unit == "[psi]":
+                out["implausible bare"] = 1.0  # possible, if in another unit than the usual one
+            return
+    if unit is None or not known(unit) or not same_kind(unit, limit.unit):
         return
     value, _ = to_base(number, unit)
     low = to_base(limit.low, limit.unit)[0] if limit.low is not None else float("-inf")
@@ -191,32 +195,66 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
 
 
 _ALSO_READ_IN = {
-    "pressure": ("bar", "[psi]", "kPa"),
-    "length": ("mm", "[mil_i]", "[in_i]"),
+    "pressure": ("bar", "[psi]"),
+    "length": ("mm", "[mil_i]"),  # nobody leaves out "inch"
     "resistance": ("Ohm", "kOhm"),
     "voltage": ("V", "mV"),
+    "current": ("A", "mA"),
     "torque": ("N.m", "[ft_i].[lbf_av]"),
 }
 
 
-def unit_for(test: Test, sheet: Sheet | None, number: float | None = None) -> str:
+def unit_for(test: Test, sheet: Sheet | None, number: float | None = None, *, named: bool = False) -> str | None:
     """The unit to take where none is said: the vehicle's sheet first, then the trade's usual one; another of the trade's
     where `number` is a usual size in that one alone ("fifteen" for a points gap is thou, "12.4" for compression is bar).
+
+    None where the test cannot show the number in any unit: "tickover 13.1" is no engine speed. A test that is `named` may
+    show an odder one: "lambda 14.7".
     """
-    if sheet is not None:
-        limits = sheet.specs.get(test.id)
-        if limits:
-            return limits[0].unit
-    if number is not None and test.unit == "mV":
-        return _drop_unit(number, test)
-    if number is None or _is_usual(number, test.unit, test):
-        return test.unit
-    others = [
-        unit
-        for unit in _ALSO_READ_IN.get(unit_kind(test.unit), ())
-        if unit != test.unit and _is_usual(number, unit, test)
-    ]
-    return others[0] if len(others) == 1 else test.unit
+    first = test.unit
+    if sheet is not None and test.id in sheet.specs and sheet.specs[test.id]:
+        first = sheet.specs[test.id][0].unit
+    if number is None:
+        return first
+    if first == "mV" and is_possible(abs(number), drop := _drop_unit(number, test), test):  # the leads may be swapped
+        return drop
+    others = [unit for unit in _ALSO_READ_IN.get(unit_kind(first), ()) if unit != first and sayable(number, unit)]
+    if sayable(number, first):
+        if _is_usual(number, first, test) or (first != test.unit and is_possible(number, first, test)):
+            return first
+        usual = [unit for unit in others if _is_usual(number, unit, test)]
+        if len(usual) == 1:
+            return usual[0]
+        if is_possible(number, first, test):
+            return first
+    possible = next((unit for unit in others if is_possible(number, unit, test)), None)
+    if possible is None and named and sayable(number, first) and is_possible(number, first, test, _NAMED_SLIP):
+        return first
+    return possible
+
+
+_WHOLE = frozenset({"mV", "mA", "[ppm]", "{rev}/min"})
+
+
+def sayable(number: float, unit: str) -> bool:
+    """Whether people say such a number in a unit without saying the unit: no parts of a millivolt, no thou below one."""
+    if unit in _WHOLE:
+        return number == int(number)
+    return unit != "[mil_i]" or 2 * number == int(2 * number)  # "two and a half"
+
+
+_SLIP, _NAMED_SLIP = 2.0, 8.0  # how far beyond the plausible a number may lie and still be this test's, as a factor
+
+
+def is_possible(number: float, unit: str, test: Test, slip: float = _SLIP) -> bool:
+    """Whether a test can show a number at all; True where its plausible range is not known."""
+    limit = test.plausible
+    if limit is None or not same_kind(unit, limit.unit):
+        return True
+    value = to_base(number, unit)[0]
+    low = to_base(limit.low, limit.unit)[0] if limit.low is not None else float("-inf")
+    high = to_base(limit.high, limit.unit)[0] if limit.high is not None else float("inf")
+    return (low / slip if low > 0 else low) <= value <= high * slip
 
 
 def _drop_unit(number: float, test: Test) -> str:
@@ -244,6 +282,23 @@ def _is_usual(number: float, unit: str, test: Test) -> bool:
 
 
 _TWICE_OR_SO = 2.5
+
+
+_NO_LIMIT_OF = 10.0  # how far from the trade's own limits a limit cannot lie, as a factor
+
+
+def far_from(quantity: Quantity, test: Test) -> bool:
+    """Whether a limit is far below what its test's limits are: 0.2 V is none of a charging voltage."""
+    limit, value = test.typical, quantity.value
+    if (
+        limit is None
+        or limit.low is None
+        or not value
+        or quantity.unit is None
+        or not same_kind(quantity.unit, limit.unit)
+    ):
+        return False
+    return 0 < to_base(value, quantity.unit)[0] * _NO_LIMIT_OF < to_base(limit.low, limit.unit)[0]
 
 
 _RUNNING = frozenset({"idle", "running"})

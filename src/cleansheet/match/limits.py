@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import known, same_kind, to_base
 
-from .features import kind_for
+from .features import far_from, kind_for
 
 if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Test
@@ -237,15 +237,69 @@ _PASSES = re.compile(
 )
 
 
+# words that name the good side outright, before a limit and after it
+_GOOD_BEFORE = re.compile(
+    r"\b(?:(?:should|ought to|oughta|must|wants?|needs?|has to|have to|supposed to|got to|meant to)\s(?:be|read|stay|keep|show|drop)?\s*"
+    r"(?:well )?(?:under|below|less than|over|above|more than)|at least|at most|at the (?:very )?(?:least|most)|"
+    r"(?:no|not) (?:more|less|over|under|above|below)(?: than)?)\s*$",
+    re.IGNORECASE,
+)
+_GOOD_AFTER = re.compile(
+    r"\W{0,2}(?:or (?:less|more|under|over|better|below|above)|at (?:the )?(?:very )?(?:least|most)|max|min|minimum|maximum)\b",
+    re.IGNORECASE,
+)
+_LOOK_BACK = 40
+
+
+_WEARS_THIN = (
+    "shoe shoes lining linings pad pads spring springs fork forks plate plates belt brush brushes disc discs rotor rotors tread "
+    "thickness thick width wide length long height tall lobe lobes frictions friction steels steel tooth teeth depth deep"
+).split()
+_GROWS = (
+    "play float endfloat runout clearance clearances drum drums bore bores gap gaps backlash lash bell diameter taper ovality bend "
+    "warp stretch slack slop wobble buckle movement drop draw leakage drain lift travel free wear"
+).split()
+_WORN = re.compile(rf"\b(?:({'|'.join(_WEARS_THIN)})|({'|'.join(_GROWS)}))\b", re.IGNORECASE)
+_LIMIT_OF_WEAR = re.compile(
+    r"\b(?:wear|service|scrap|discard)?\s*limits?(?:\s+(?:is|of|for it is|being))?\W*$", re.IGNORECASE
+)
+_SAID_BEFORE = 70  # characters back to what is measured
+
+
+def _by_what_wears(item: Item, text: str) -> Item:
+    """The side of a plain "limit" where no test tells: shoes, springs and belts wear thin, play and bores grow."""
+    before = text[max(0, item.start - _SAID_BEFORE) : item.start]
+    if item.quantity is None or item.quantity.comparator[0] != "<" or not _LIMIT_OF_WEAR.search(before):
+        return item
+    worn = list(_WORN.finditer(_LIMIT_OF_WEAR.sub("", before)))
+    if not worn or worn[-1][1] is None:
+        return item
+    quantity = replace(item.quantity, comparator=">=", low=item.quantity.value, high=None)
+    return replace(item, quantity=quantity, why=(*item.why, f"limit: the least, {worn[-1][1].lower()} wear thin"))
+
+
 def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
     """A limit's side by what the test is: "anything over fifteen per cent" of leakage is no least, "change it under 170"
     of a boiling point no most. The words name the bad side, the limit is the other.
     """
-    if item.kind != "expected" or item.test is None or item.quantity is None or item.quantity.comparator == "=":
+    if item.kind != "expected" or item.quantity is None or item.quantity.comparator == "=":
         return item
-    if _PASSES.match(text, item.end):
-        return item  # "anything under 10 passes": the words name the good side
-    quantity, side = item.quantity, catalogue.tests[item.test].single_limit
+    said = item.quantity
+    if item.test is not None and far_from(said, catalogue.tests[item.test]):
+        item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
+    if item.test is None:
+        return _by_what_wears(item, text)
+    below_zero = (said.number or 0.0) < 0  # "at least -30" of a freezing point is no least
+    if (
+        not below_zero
+        and (
+            _PASSES.match(text, item.end)  # "anything under 10 passes": the words name the good side
+            or _GOOD_AFTER.match(text, item.end)
+            or _GOOD_BEFORE.search(text[max(0, item.start - _LOOK_BACK) : item.start])
+        )
+    ):
+        return item
+    quantity, side = said, catalogue.tests[item.test].single_limit
     if side == "max" and quantity.comparator[0] == ">":
         turned = replace(quantity, comparator="<=", low=None, high=quantity.value)
     elif side == "min" and quantity.comparator[0] == "<":

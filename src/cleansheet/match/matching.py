@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.terms import Audio, Item, RunnerUp
 
+from .bare import usual_unit
 from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
@@ -48,7 +49,7 @@ def match(
     items: list[Item] = []
     sentences: list[int] = []
     for mention in mentions:
-        item = _tie(mention, catalogue, sheet, memory)
+        item = _tie(mention, catalogue, sheet, memory, items)
         if item is None:
             continue
         items.append(_with_audio(item, note))
@@ -63,10 +64,12 @@ def match(
     items = right_places(items, catalogue, note.text)
     items = count_positions(items, catalogue, sheet)
     items = [turned(item, catalogue, note.text) for item in items]
-    return tuple(flag_units(items))
+    return tuple(flag_units(items, catalogue))
 
 
-def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Memory) -> Item | None:
+def _tie(
+    mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Memory, before: Sequence[Item]
+) -> Item | None:
     if mention.quantity is None:
         if mention.kind == "reading" and mention.finding is not None:
             taken_over = carried(mention, memory)
@@ -108,7 +111,13 @@ def _tie(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, memory: Me
     fits = candidates(mention, catalogue, sheet, None if named else before_for(mention, memory))
     best = fits[0]
     if best.test is None and mention.tentative and mention.kind == "reading":
-        return None
+        unit, bare = usual_unit(mention, before), mention.quantity
+        if unit is None or bare is None:
+            return None
+        mention = replace(
+            mention, flags=(*mention.flags, "unit_assumed"), why=(*mention.why, f"unit {unit}: as the like")
+        )
+        best = replace(best, quantity=replace(bare, unit=unit))
     item = _chosen(mention, best, fits, catalogue, sheet, memory if mention.kind == "reading" else None)
     if mention.kind == "reading":
         remember(memory, item, mention.sentence)
@@ -135,7 +144,7 @@ def _chosen(
             flags.append("two_tests_fit")
     quantity = best.quantity
     if quantity.unit is None and test is not None:
-        quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet, quantity.number))
+        quantity = replace(quantity, unit=unit_for(catalogue.tests[test], sheet, quantity.number, named=True))
         flags.append("unit_assumed")
     total = sum(math.exp(min(fit.score - best.score, 0.0)) for fit in fits)
     if quantity in mention.misheard and mention.quantity is not None and mention.quantity.unit is None:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from cleansheet.units import agree
 
+from .features import is_possible, sayable
+
 if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Sheet
-    from cleansheet.terms import Item
+    from cleansheet.terms import Item, Quantity
 
 # tests of parts that stand once in the catalogue and are yet measured one by one
 COUNTED = frozenset({
@@ -122,9 +125,9 @@ def _right_place(item: Item, catalogue: Catalogue, sides: dict[str, str]) -> Ite
     return item
 
 
-def flag_units(items: list[Item]) -> list[Item]:
+def flag_units(items: list[Item], catalogue: Catalogue) -> list[Item]:
     """`unit_assumed` only where the note says no unit for that test anywhere; `units_disagree` beyond both roundings."""
-    said: dict[str, tuple[str, int]] = {}
+    said: dict[str, list[Quantity]] = {}
     for item in items:
         if (
             item.kind in {"reading", "expected"}
@@ -133,14 +136,37 @@ def flag_units(items: list[Item]) -> list[Item]:
             and item.quantity.unit is not None
             and "unit_assumed" not in item.flags
         ):
-            said.setdefault(item.test, (item.quantity.unit, item.start))
-    return [_with_unit(item, said) for item in items]
+            said.setdefault(item.test, []).append(item.quantity)
+    return [_with_unit(item, said.get(item.test or "", []), catalogue) for item in items]
 
 
-def _with_unit(item: Item, said: dict[str, tuple[str, int]]) -> Item:
-    if "unit_assumed" in item.flags and item.test in said and item.quantity is not None:
-        quantity = replace(item.quantity, unit=said[item.test][0])
+def _with_unit(item: Item, said: list[Quantity], catalogue: Catalogue) -> Item:
+    """The item with the unit that the note says for its test, of several that of the value nearest in size."""
+    if "unit_assumed" in item.flags and said and item.quantity is not None:
+        nearest = min(said, key=lambda other: _factor(item.quantity, other))
+        quantity = item.quantity
+        alone = all(other.unit == nearest.unit for other in said)
+        if _factor(quantity, nearest) <= _SAME_UNIT and (alone or _fits(quantity, nearest.unit, item.test, catalogue)):
+            quantity = replace(quantity, unit=nearest.unit)
         item = replace(item, quantity=quantity, flags=tuple(flag for flag in item.flags if flag != "unit_assumed"))
     if item.second is not None and item.quantity is not None and not agree(item.quantity, item.second):
         item = replace(item, flags=tuple(dict.fromkeys((*item.flags, "units_disagree"))))
     return item
+
+
+def _fits(quantity: Quantity, unit: str | None, test: str | None, catalogue: Catalogue) -> bool:
+    """Whether a test can show a quantity's number in a unit."""
+    if quantity.number is None or unit is None or test is None:
+        return True
+    return sayable(quantity.number, unit) and is_possible(quantity.number, unit, catalogue.tests[test])
+
+
+_SAME_UNIT = 1.5  # powers of ten between two values said in one unit
+
+
+def _factor(one: Quantity | None, other: Quantity) -> float:
+    """How many powers of ten two bare numbers lie apart; 0 where either is zero or a range."""
+    a, b = (one.number if one is not None else None), other.number
+    if not a or not b:
+        return 0.0
+    return abs(math.log10(abs(a / b)))

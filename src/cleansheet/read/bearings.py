@@ -38,7 +38,7 @@ def position_of(work: Work, figure: Figure, low_edge: int, high_edge: int, *, ca
     if not carried and best is not None and layout.piece_of[best.first] != piece:
         best = None  # a limit holds for all, unless its own statement says a place
     if best is None and carried:
-        best = carried_place(work, figure.first, low_edge, sentence)
+        best = all_of_them(work, figure.last, sentence) or carried_place(work, figure.first, low_edge, sentence)
     if best is None:
         return None, ""
     return best.value, f"position {best.value}: {_said(toks, best)!r}"
@@ -58,26 +58,27 @@ def placed_after(work: Work, figure: Figure) -> Place | None:
         return None
     layout = work.scene.layout
     sentence = layout.sentence_of[figure.first]
-    place = own
+    place, ends = own, True
     for _ in range(_LONGEST_RUN):  # to the end of the run: a place that a value follows may be that value's
         following = work.readings(place.last, place.last + 2)
         if not following or layout.sentence_of[following[0].first] != sentence:
             break
         after = _right_after(work, following[0])
         if after is None:
-            return None
+            ends = False  # the last value's place may come first: "number one 4.1, number two 4.2"
+            break
         place = after
     at = figure
     for _ in range(_LONGEST_RUN):  # and back to its beginning
         start = layout.sentences[sentence][0]
         before = work.readings(max(start, at.first - _RUN_GAP), at.first)
         if not before:
-            held = [one for one in work.places.within(max(start, at.first - _RUN_GAP), at.first) if one.kind != "axle"]
-            return own if not held else None
+            held = work.places.within(max(start, at.first - _RUN_GAP), at.first)
+            return own if all(one.kind in {"axle", "all"} for one in held) else None
         after = _right_after(work, before[-1])
         between = [one for one in work.places.within(before[-1].last, at.first) if one.kind != "axle"]
         if not between and after is None:
-            return own
+            return own if ends else None
         if after is None or len(between) != 1 or between[0] is not after:
             return None
         at = before[-1]
@@ -105,6 +106,19 @@ def _linked(toks: Sequence[Tok], last: int, first: int) -> bool:
     return len(gap) <= 2 and all(tok.low in {"on", "at", "for", "in", "of", "the", "from", "out", "off"} for tok in gap)
 
 
+def all_of_them(work: Work, last: int, sentence: int) -> Place | None:
+    """ "All" said after a comma at a sentence's end: "fifteen and a half ohms, all four", "chalky white, all of them"."""
+    place = next(iter(work.places.within(last, last + 2)), None)
+    if place is None or place.kind != "all" or [tok.low for tok in work.toks[last : place.first]] != [","]:
+        return None
+    ends = place.last >= len(work.toks) or work.toks[place.last].low in {".", ",", ";", "!"}
+    stays = work.scene.layout.sentence_of[place.first] == sentence
+    return place if ends and stays and not work.readings(place.last, place.last + 2) else None
+
+
+_AT_ONE_WHEEL = frozenset({"brake-disc", "brake-pad", "brake-drum", "wheel-bearing", "tyre"})
+
+
 def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place | None:
     """A place said earlier in the sentence stays, until another part is named after it."""
     held: Place | None = None
@@ -119,7 +133,9 @@ def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place
     if _heads_line(work, held, first):
         return held
     if held.kind == "corner" and figures_between:
-        return None
+        anew = work.parts.within(figures_between[-1].last, first)  # "nearside disc 16.2 mm and the pad is at 2.5"
+        one = bool(anew) and anew[-1].id in _AT_ONE_WHEEL and not work.toks[anew[-1].last - 1].low.endswith("s")
+        return held if one and len(figures_between) == 1 else None
     named = work.parts.within(held.last + 1, first)
     if named and figures_between:
         return None

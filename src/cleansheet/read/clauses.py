@@ -183,6 +183,10 @@ def stop_features(
     return features
 
 
+# words that end no statement: "should be | twelve thou"
+_GOES_ON = frozenset("be to of the a an than between from into onto my his her their should must our".split())
+
+
 def _guessed_stops(
     toks: Sequence[Tok], verbs: frozenset[str], parts: Mapping[int, int], figures: Mapping[int, int], inside: set[int]
 ) -> dict[int, str]:
@@ -191,7 +195,7 @@ def _guessed_stops(
     out: dict[int, str] = {}
     since = 1
     for i in range(1, len(toks)):
-        if i in inside:
+        if i in inside or toks[i - 1].low in _GOES_ON:
             since += 1
             continue
         label = model.choose(stop_features(toks, i, verbs, parts, figures, ends, part_ends, since)).label

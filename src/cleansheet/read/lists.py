@@ -9,21 +9,21 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from cleansheet.terms import Quantity
 from cleansheet.units import same_kind
 
 from .numbers import Number, candidates_at
 from .places import Place, small
-from .quantities import Figure
 from .quantities_units import unit_at
+from .splits import ODD_FORMS, to_figure
 from .words import NUM, WORD, Tok
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from .quantities import Figure
+
 _TIES = frozenset({":", "-", "–", "=", ")", "at", "is", "was", "reads", "on", "gave", "@", "."})
 _PARTED = frozenset({",", ";", "|", "/", "and", "then", ".", "&", "·", "•", "-", "cylinder", "number", "no"})
-_ODD_FORMS = frozenset({"ordinal", "code", "clock", "date", "phone", "couple", "dozen"})
 _DITTO = frozenset({'"', "”", "″", "〃", "ditto", "same"})
 _MOST_PLACES = 12
 
@@ -42,7 +42,7 @@ def _values(toks: list[Tok], i: int) -> list[Number]:
     if i >= len(toks) or toks[i].line:
         return []
     found = candidates_at(toks, i)
-    return [number for number in found if number.form not in _ODD_FORMS and number.form != "maybe-grouped"]
+    return [number for number in found if number.form not in ODD_FORMS and number.form != "maybe-grouped"]
 
 
 def _after_value(toks: list[Tok], number: Number) -> int:
@@ -134,51 +134,6 @@ def _starts_pair(toks: list[Tok], i: int) -> bool:
     return before not in {"-", "–", "/", ".", "to", "and", "of", "no", "number", "#", "than", "x"} or not toks[i].glued
 
 
-def _to_figure(toks: list[Tok], number: Number) -> Figure:
-    hit = unit_at(toks, number.last)
-    unit = number.unit
-    last = number.last
-    others: tuple[str, ...] = ()
-    end = number.end
-    if hit is not None and unit is None:
-        unit, last, end = hit.codes[0], hit.end, toks[hit.end - 1].end
-        others = hit.codes[1:]
-    quantity = Quantity(number.value, number.low, number.high, unit)
-    return Figure(
-        number.start, end, number.first, last, quantity, number.form,
-        toks[number.last].start if last > number.last else None, end if last > number.last else None,
-        tuple(replace(quantity, unit=code) for code in others), (), None, number.start, end,
-    )  # fmt: skip
-
-
-_NUMBERED = frozenset(["no", "number", "cyl", "cylinder", "#", "on", "in", "pot"])
-
-
-def split_figures(toks: list[Tok], figures: Sequence[Figure]) -> list[Figure]:
-    """Figures that hold a place or an engine speed before the value, taken apart.
-
-    "no 2 to 5 thou" is 5 thou at place 2, no range; "at three thousand fourteen point four volts" is a speed and a voltage.
-    """
-    out: list[Figure] = []
-    for figure in figures:
-        before = toks[figure.first - 1].low if figure.first else ""
-        if (
-            figure.form == "range"
-            and figure.link == "to"
-            and figure.parts
-            and before in _NUMBERED
-            and small(toks[figure.first])
-        ):
-            out.append(figure.parts[1])
-            continue
-        figure = _other_unit(toks, figure)  # noqa: PLW2901
-        cut = _at_comma(toks, figure)
-        if cut is None and before in {"at", "@"}:
-            cut = _after_thousand(toks, figure)
-        out += cut if cut is not None else [figure]
-    return out
-
-
 def heading_units(toks: list[Tok]) -> list[tuple[int, int, str]]:
     """Units said in a heading, each with the words it holds for: "clearances, thou: ...", "compression (psi): ...".
 
@@ -213,61 +168,6 @@ def _heading_ends(toks: list[Tok], i: int) -> int:
     return len(toks)
 
 
-_TAKEN_BACK = frozenset(["sorry", "no", "rather", "correction", "wait"])
-_SMALL_WORDS = frozenset({",", "i", "mean", "make", "that", "er", "um", "erm", "-"})
-
-
-def _other_unit(toks: list[Tok], figure: Figure) -> Figure:
-    """A unit taken back: "8.1 ohms, sorry, kilohms" is 8.1 kΩ."""
-    if figure.quantity.unit is None or figure.last + 1 >= len(toks):
-        return figure
-    taken = False
-    for i in range(figure.last, min(len(toks), figure.last + 7)):
-        low = toks[i].low
-        if low in _TAKEN_BACK or (low == "mean" and toks[i - 1].low == "i"):
-            taken = True
-        elif low not in _SMALL_WORDS:
-            hit = unit_at(toks, i) if taken else None
-            if hit is not None and same_kind(hit.codes[0], figure.quantity.unit) and not _number_near(toks, i, hit.end):
-                return replace(figure, quantity=replace(figure.quantity, unit=hit.codes[0]), alternatives=())
-            return figure
-    return figure
-
-
-def _number_near(toks: list[Tok], first: int, last: int) -> bool:
-    return toks[first - 1].kind == NUM or (last < len(toks) and toks[last].kind == NUM)
-
-
-def _at_comma(toks: list[Tok], figure: Figure) -> list[Figure] | None:
-    """ "at four thousand, thirty one degrees" is two numbers; "two thousand, three hundred" is one."""
-    if figure.last - figure.first < 4 or figure.quantity.value is None:
-        return None
-    comma = next((i for i in range(figure.first + 1, figure.last - 1) if toks[i].low == ","), None)
-    if comma is None or toks[figure.first].kind == NUM:
-        return None
-    after = comma + 2 if toks[comma + 1].low == "and" else comma + 1
-    if any(tok.low == "hundred" for tok in toks[after : after + 3]):
-        return None
-    heads = [number for number in candidates_at(toks, figure.first) if number.last == comma]
-    tails = [number for number in candidates_at(toks, after) if number.form not in _ODD_FORMS]
-    if not heads or not tails:
-        return None
-    return [_to_figure(toks, heads[0]), _to_figure(toks, tails[0])]
-
-
-def _after_thousand(toks: list[Tok], figure: Figure) -> list[Figure] | None:
-    at = next((i for i in range(figure.first, figure.last - 1) if toks[i].low in {"thousand", "hundred"}), None)
-    if at is None or figure.quantity.unit == "{rev}/min" or figure.quantity.value is None:
-        return None
-    if toks[at + 1].low == "and" or (toks[at].low == "hundred" and figure.quantity.value == int(figure.quantity.value)):
-        return None
-    heads = [number for number in candidates_at(toks, figure.first) if number.last == at + 1]
-    tails = [number for number in candidates_at(toks, at + 1) if unit_at(toks, number.last) is not None]
-    if not heads or not tails or heads[0].value < 500:
-        return None
-    return [_to_figure(toks, heads[0]), _to_figure(toks, tails[0])]
-
-
 def _even_run(toks: list[Tok], first: int, last: int) -> list[Number]:
     """A run of number words with nothing between, cut where its values are most alike: "one fifty one forty eight one fifty
     two" is 150, 148 and 152. [] where no cut gives three values that lie within a half of one another.
@@ -288,7 +188,7 @@ def _even_run(toks: list[Tok], first: int, last: int) -> list[Number]:
             if (
                 number.last > last
                 or (number.value < _SMALLEST and number.value == int(number.value))
-                or number.form in _ODD_FORMS
+                or number.form in ODD_FORMS
             ):
                 continue
             if chain and _spread([*chain, number]) >= spread:
@@ -334,7 +234,7 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
     while k < len(figures):
         figure = figures[k]
         i = figure.first
-        chain = pairs_at(toks, i) if _starts_pair(toks, i) and figure.form not in _ODD_FORMS else []
+        chain = pairs_at(toks, i) if _starts_pair(toks, i) and figure.form not in ODD_FORMS else []
         if len(chain) >= 2 and _is_list(chain, figure):
             groups += 1
             last, at = i, k
@@ -347,7 +247,7 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
                     and known.first == pair.number.first
                     and any(q.value == pair.number.value for q in (known.quantity, *known.alternatives))
                 )
-                made = known if known is not None and same else _to_figure(toks, pair.number)
+                made = known if known is not None and same else to_figure(toks, pair.number)
                 if made.quantity.unit is None and _headed(figure):  # "compression (psi): 1 150, 2 148"
                     made = replace(made, quantity=replace(made.quantity, unit=figure.quantity.unit))
                 places.append(Place(pair.at, pair.at + 1, pair.place, "cylinder"))
@@ -368,7 +268,7 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
             run = _even_run(toks, i, _without_unit(toks, figures[end - 1]))
             if run:
                 groups += 1
-                values = [_to_figure(toks, number) for number in run]
+                values = [to_figure(toks, number) for number in run]
                 group_of.update({one.first: groups for one in values})
                 out += values
                 k = end

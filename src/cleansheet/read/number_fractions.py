@@ -72,6 +72,13 @@ _AFTER_PART = frozenset({
 })  # fmt: skip
 
 
+_TENTH = 10
+# words that want a number after them, so that "a tenth" or "a volt" there is one
+BEFORE_ONE = frozenset(
+    "under over below above than least most about around nearly almost roughly only within barely hardly beyond past".split()
+)
+
+
 def fraction(toks: list[Tok], i: int) -> list[Found]:
     """A fraction on its own: "half", "a half", "three quarters", "seven eighths", "a quarter", "one third"."""
     cls, value = lex(toks, i)
@@ -82,7 +89,8 @@ def fraction(toks: list[Tok], i: int) -> list[Found]:
     if cls == ARTICLE or (cls == DIGIT and value == 1):
         k = after_hyphen(toks, i + 1)
         part = _part_at(toks, k, plural=False)
-        if part is not None and (part[1] in (2, 4) or cls == DIGIT or next_is(toks, part[0], "of")):
+        told = part is not None and part[1] >= _TENTH and i > 0 and toks[i - 1].low in BEFORE_ONE  # "under a tenth"
+        if part is not None and (part[1] in (2, 4) or cls == DIGIT or told or next_is(toks, part[0], "of")):
             out = [Found(part[0], 1 / part[1], 1 / part[1], "fraction")]
             if part[1] == 2:
                 out.extend(_half_of(toks, k))

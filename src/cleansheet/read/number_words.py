@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .number_fractions import and_fraction, fraction
+from .number_fractions import BEFORE_ONE, and_fraction, fraction
 from .number_lexicon import (
     AND,
     ARTICLE,
@@ -163,6 +163,7 @@ def spelt(toks: list[Tok], i: int) -> list[Found]:
     return out
 
 
+_THREE_DIGITS = 100
 _TIMES = {"double": 2, "triple": 3, "treble": 3}
 
 
@@ -231,6 +232,16 @@ def _ordinal(toks: list[Tok], i: int) -> list[Found]:
     return [Found(k + 1, lex(toks, i)[1] + last, 1.0, "ordinal")]
 
 
+_UNITS = frozenset(
+    "volt amp bar ohm kilohm millimetre millimeter mil thou degree psi percent millivolt milliamp newton inch".split()
+)
+
+
+def _bounded(toks: list[Tok], i: int) -> bool:
+    """Whether the words before an "a" want a number after it: "at least a volt", "about a millimetre", "under a bar"."""
+    return i > 0 and not toks[i].line and toks[i - 1].low in BEFORE_ONE
+
+
 def in_words(toks: list[Tok], i: int) -> list[Found]:
     """Every number in words that starts at `i`; a sign is not looked at here. In no particular order."""
     cls, value = lex(toks, i)
@@ -250,6 +261,8 @@ def in_words(toks: list[Tok], i: int) -> list[Found]:
             return [Found(k + 1, 12.0, 1.0, "dozen")]
         if after == COUPLE:
             return _couple(toks, k)
+        if _bounded(toks, i) and k < len(toks) and (toks[k].low in _UNITS or toks[k].low.removesuffix("'s") in _UNITS):
+            return [Found(k, 1.0, 1.0, "words")]  # "at least a volt"
     if cls == ZERO:
         if value == 0:
             out.append(Found(i + 1, 0.0, 1.0, "words"))
@@ -270,7 +283,11 @@ def in_words(toks: list[Tok], i: int) -> list[Found]:
             if lex(toks, k)[0] == AND:
                 out.extend(and_fraction(toks, total, end))
     if cls in (DIGIT, ZERO) or toks[i].low in _TIMES:
-        out.extend(spelt(toks, i))
+        digits = spelt(toks, i)
+        out.extend(digits)
+        for found in digits:  # "two two nine point six"
+            if found.value >= _THREE_DIGITS and lex(toks, found.end)[0] == POINT:
+                out.extend(with_point(toks, found.value, found.end))
     out.extend(fraction(toks, i))
     if cls == TENS:
         out.extend(_ordinal(toks, i))

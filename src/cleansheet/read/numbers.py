@@ -106,6 +106,8 @@ def candidates_at(toks: list[Tok], i: int, text: str | None = None) -> list[Numb
         if tok.text != "+":
             founds = [_negated(found) for found in founds]
     elif tok.low in ("minus", "negative"):
+        if i and toks[i - 1].low in _POLES and not toks[i].line:
+            return []  # "coil minus 12.4", "battery negative 0.2"
         if i + 1 >= len(toks) or lex(toks, i + 1)[0] == MINUS:
             return []
         founds = [_negated(found) for found in _unsigned(toks, i + 1, text)]
@@ -121,6 +123,10 @@ def candidates_at(toks: list[Tok], i: int, text: str | None = None) -> list[Numb
         elif known.value != found.value:
             best[found.end] = _merged(known, found)
     return [_number(toks, i, best[end]) for end in sorted(best, reverse=True)]
+
+
+# what has a minus of its own: a terminal, no sign of the number after it
+_POLES = frozenset("coil coil's battery batt bat terminal term post lead cable clamp pole bus feed side".split())
 
 
 def _merged(known: Found, other: Found) -> Found:

@@ -18,7 +18,7 @@ from .columns import column_limits
 from .conditions import find_conditions
 from .cues import cue_book, find_cues
 from .findings import find_findings
-from .lists import cut_lists, split_figures
+from .lists import cut_lists
 from .markings import find_markings
 from .parts import find_parts, part_names
 from .places import Place, find_places
@@ -26,6 +26,7 @@ from .quantities import Figure, find_quantities
 from .remarks import Scene, label_pieces
 from .roles import label_figures, normal_words
 from .row import Row
+from .splits import split_figures
 from .testnames import find_test_names, without_test_words
 from .when import find_when
 from .words import words

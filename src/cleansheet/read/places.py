@@ -12,11 +12,13 @@ from typing import TYPE_CHECKING
 from .places_numbered import before_value, heading_run, numbered, row_heads, sequel, terminals
 from .places_said import SEVERAL, Place, small
 from .places_sides import (
+    AT_THE_REAR,
     AXLE,
     CORNERS,
     LEFT,
     RIGHT,
     after_a_value,
+    at_the_back,
     beside_side,
     corner,
     lettered,
@@ -62,7 +64,8 @@ _ALL = (
     ("all", "four"), ("all", "six"), ("all", "three"), ("all", "eight"), ("all", "five"), ("all", "twelve"),
     ("all", "two"), ("all", "4"), ("all", "6"), ("all", "3"), ("all", "8"), ("all", "round"), ("all", "around"),
     ("all", "of", "them"), ("the", "lot"), ("any", "of", "them"), ("each", "one"), ("every", "one"), ("all", "the", "way", "round"),
-    ("the", "four"), ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
+    ("the", "four"), ("across", "the", "board"), ("the", "whole", "set"), ("every", "hole"), ("on", "every", "one"),
+    ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
 )  # fmt: skip
 
 
@@ -95,7 +98,9 @@ def find_places(
         tok = toks[i]
         low = tok.low
         found: Place | None = None
-        if low in AXLE and not (low == "back" and not beside_side(toks, i)):
+        if axle is None and low in AT_THE_REAR:
+            axle = "rear"
+        if low in AXLE and not (low == "back" and not (beside_side(toks, i) or at_the_back(toks, i))):
             found = with_axle(toks, i)
             axle = AXLE[low]
             if found is None:
@@ -108,6 +113,9 @@ def find_places(
             axle = (spelt.value or "front").split("-")[0]
         elif low in {"left", "l", "lh"} and i + 2 < n and toks[i + 1].low == "to" and toks[i + 2].low in RIGHT:
             found = Place(i, i + 3, None, "axle")  # "left to right" is an order, no place
+        elif low in _THAT and i + 1 < n and toks[i + 1].low in _ONE_THERE:
+            there = next((place for place in reversed(places) if place.kind == "corner" and place.value), None)
+            found = Place(i, i + 2, there.value, "corner") if there is not None else None
         elif i in letters:
             found = lettered(toks, i, axle)
         elif low in {"near", "off"} and after_a_value(toks, i):
@@ -144,6 +152,7 @@ def find_places(
     return places
 
 
+_THAT, _ONE_THERE = frozenset({"that", "same", "this"}), frozenset({"corner", "side", "wheel", "hub"})
 _PAIRED = frozenset({"brake-pad"})  # parts of which each wheel has an inner and an outer one
 
 

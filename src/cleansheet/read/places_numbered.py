@@ -63,11 +63,18 @@ def _row_value(toks: Sequence[Tok], i: int) -> bool:
     return toks[i].kind == NUM or ends is not None or i + 3 >= len(toks)
 
 
+_RELAY = frozenset({"30", "85", "86", "87"})  # the terminals of a relay, as printed on it (DIN 72552)
+
+
 def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
     """ "coil 1-15 1.5 ohm", "pins 2-3: 850 ohms": the terminals between which it was measured."""
-    if i + 3 >= len(toks) or toks[i].kind != NUM or toks[i + 1].low not in {"-", "–"} or not toks[i + 1].glued:
+    if i + 2 >= len(toks) or toks[i].kind != NUM or toks[i + 1].low not in {"-", "–"} or not toks[i + 1].glued:
         return None
     one, two = toks[i].text, toks[i + 2].text
+    if one in _RELAY and two in _RELAY and toks[i + 2].glued:
+        return Place(i, i + 3, f"{one}-{two}", "terminal")
+    if i + 3 >= len(toks):
+        return None
     if not (one.isdigit() and two.isdigit() and len(one) <= 2 and len(two) <= 2 and toks[i + 2].glued):
         return None
     before = toks[i - 1].low if i else ""
@@ -152,12 +159,19 @@ def before_value(
     return Place(i, i + 1, small(toks[i]), "cylinder")
 
 
+# "comp 3 now 165": a test that is taken cylinder by cylinder, and what follows its place
+_TESTED = frozenset({"comp", "compression", "leakdown", "leak-down"})
+_TESTED_NOW = frozenset("now still up down is was then back only came again".split())
+
+
 def numbered(
     toks: Sequence[Tok], i: int, part_end: dict[int, Part], unit_at: frozenset[int], decimals: frozenset[int]
 ) -> Place | None:
     """A numbered place that begins at word `i`, with its marker: "#3", "no. 3", "cyl 2", "on 2"; lists give `several`."""
     low = toks[i].low
     j = i
+    if low in _TESTED and i + 2 < len(toks) and small(toks[i + 1]) and toks[i + 2].low in _TESTED_NOW:
+        return None if i + 1 in decimals else Place(i + 1, i + 2, small(toks[i + 1]), "cylinder")
     if low in _MARKERS:
         j = i + 1
         while j < len(toks) and (toks[j].low in {".", "#"} or toks[j].low in _MARKERS) and j - i < 3:
@@ -227,6 +241,8 @@ def numbered(
         after = last + 2
         if after in unit_at or (after < len(toks) and toks[after].low in {".", "point"} and toks[after].glued):
             break
+        if after < len(toks) and toks[after].low == "point" and toks[last].low in {",", "and"}:
+            break  # "12.2 on one, twelve point zero on two"
         if toks[last].low in {",", "to"} and low not in _MARKERS | {"on"}:
             break
         if toks[last].low == "," and after < len(toks) and toks[after].low in {"on", "at", "in", "%", "percent"}:

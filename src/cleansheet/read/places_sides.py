@@ -41,6 +41,9 @@ AXLE = {
 }  # fmt: skip
 
 
+_MINUS = frozenset("-−–")  # "camber L -0.2, R -0.4"
+
+
 def side_letters(toks: Sequence[Tok], unit_at: frozenset[int]) -> frozenset[int]:
     """Where L and R alone name a side: "L 0.05, R 0.13", "R disc". One letter alone is none, unless its part or axle says so."""
     found: dict[str, list[int]] = {}
@@ -59,7 +62,14 @@ def side_letters(toks: Sequence[Tok], unit_at: frozenset[int]) -> frozenset[int]
             continue
         after = toks[i + 1]
         named = after.low in _OF_A_CORNER
-        if named or after.low in {":", "="} or (after.kind == NUM and not after.glued):
+        below = (
+            after.low in _MINUS
+            and not after.glued
+            and i + 2 < len(toks)
+            and toks[i + 2].kind == NUM
+            and toks[i + 2].glued
+        )
+        if named or below or after.low in {":", "="} or (after.kind == NUM and not after.glued):
             found.setdefault(tok.low, []).append(i)
             sure = sure or named or (i > 0 and toks[i - 1].low in AXLE)
     if len(found) < 2 and not sure:
@@ -68,7 +78,7 @@ def side_letters(toks: Sequence[Tok], unit_at: frozenset[int]) -> frozenset[int]
 
 
 def lettered(toks: Sequence[Tok], i: int, axle: str | None) -> Place:
-    return Place(i, i + 1, corner(axle or "front", toks[i].low), "corner")
+    return Place(i, i + 1, corner(axle or usual_axle(toks, i), toks[i].low), "corner")
 
 
 def after_a_value(toks: Sequence[Tok], i: int) -> bool:
@@ -92,6 +102,27 @@ _APART = 12  # words within which the other side is said
 def beside_side(toks: Sequence[Tok], i: int) -> bool:
     near = [toks[k].low for k in (i - 1, i + 1) if 0 <= k < len(toks)]
     return any(word in LEFT or word in RIGHT for word in near)
+
+
+_AT_THE = frozenset({"the", "at", "in", "round"})
+_AT_BACK = frozenset(
+    "brake brakes drum drums disc discs pad pads shoe shoes tyre tyres tire tires wheel wheels axle bearing bearings".split()
+)
+
+
+def at_the_back(toks: Sequence[Tok], i: int) -> bool:
+    """ "brakes at the back", "tyres in the back": an axle, no place behind something."""
+    if not i or toks[i - 1].low not in _AT_THE or (i + 1 < len(toks) and toks[i + 1].low == "of"):
+        return False
+    return any(tok.low in _AT_BACK for tok in toks[max(0, i - 5) : i + 3])
+
+
+AT_THE_REAR = frozenset(["drum", "drums", "shoe", "shoes"])  # common practice, no source
+
+
+def usual_axle(toks: Sequence[Tok], i: int) -> str:
+    """The axle of a side where none is said: that of the drums and shoes at the rear, else the front."""
+    return "rear" if any(tok.low in AT_THE_REAR for tok in toks[i : i + 3]) else "front"
 
 
 def corner(axle: str, word: str) -> str:
@@ -137,7 +168,7 @@ def side_at(toks: Sequence[Tok], i: int, axle: str | None) -> Place | None:
     j = last + 1 if last < len(toks) and toks[last].low == "-" else last
     if j < len(toks) and toks[j].low in AXLE:
         return Place(i, j + 1, corner(AXLE[toks[j].low], word), "corner")
-    return Place(i, last, corner(axle or "front", word), "corner")
+    return Place(i, last, corner(axle or usual_axle(toks, i), word), "corner")
 
 
 def slashed_at(toks: Sequence[Tok], i: int) -> Place | None:

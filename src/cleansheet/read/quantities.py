@@ -58,6 +58,17 @@ def find_quantities(toks: list[Tok], text: str | None = None) -> list[Figure]:
 _BETWEEN = frozenset({"between", "betwixt"})
 
 
+_FILLERS = frozenset({",", "er", "um", "erm", "uh", "about", "say"})
+
+
+def _after_between(toks: list[Tok], i: int) -> bool:
+    """Whether "between" stands before the number, with nothing but a stammer after it: "between, er, eight and fourteen"."""
+    j = i - 1
+    while j > 0 and i - j < 4 and toks[j].low in _FILLERS:
+        j -= 1
+    return toks[j].low in _BETWEEN
+
+
 def _figure_at(toks: list[Tok], i: int, text: str | None) -> Figure | None:
     low = toks[i].low
     if low in ("±", "+", "plus"):
@@ -67,7 +78,7 @@ def _figure_at(toks: list[Tok], i: int, text: str | None) -> Figure | None:
     form = form_of(toks, i)
     if form is not None:
         return _formal(toks, i, *form)
-    if i > 0 and toks[i - 1].low in _BETWEEN:
+    if i > 0 and _after_between(toks, i):
         figure = between_from(toks, i, text)
         if figure is not None:
             return figure
@@ -122,7 +133,10 @@ def _says_again(toks: list[Tok], before: Figure, figure: Figure) -> bool:
     a, b = before.quantity.unit, figure.quantity.unit
     if a is None or b is None or a == b or figure.first - before.last > 5 or not units.same_kind(a, b):
         return False
-    return all(toks[k].low in _APPOSITION for k in range(before.last, figure.first))
+    gap = [toks[k].low for k in range(before.last, figure.first)]
+    if gap in (["/"], [","]) and {a, b} == {"Ohm", "kOhm"} and not units.agree(before.quantity, figure.quantity):
+        return False  # "0.7 ohm / 7.9 kohm": a coil's two windings
+    return all(low in _APPOSITION for low in gap)
 
 
 _BY = frozenset({"x", "×", "by", "*", "х"})

@@ -10,6 +10,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from .. import units
+from .number_lexicon import DIGIT, TEEN, TENS, lex
 from .words import NUM, SIGN, WORD, Tok, words
 
 
@@ -89,6 +90,7 @@ def _walk(trie: Node, toks: list[Tok], j: int, by_case: bool) -> tuple[int, tupl
     return best
 
 
+_COUNTS = frozenset({DIGIT, TEEN, TENS})
 # What may follow "in" where it is an inch and no preposition.
 _AFTER_INCH = frozenset({
     "x", "by", "wide", "long", "deep", "tall", "thick", "high", "diameter", "dia", "bore", "of", "hg", "mercury",
@@ -105,8 +107,8 @@ def _is_inch(toks: list[Tok], end: int, decimals: bool) -> bool:
     after = toks[end]
     if after.kind == SIGN:
         return after.text not in "$£€#" or decimals
-    if after.kind == NUM:
-        return False
+    if after.kind == NUM or lex(toks, end)[0] in _COUNTS:
+        return False  # "fell to 17.5 in five minutes"
     if after.low in ("each", "of", "and", "or", "to", "x", "by"):
         return after.low != "each" or decimals
     return after.low in _AFTER_INCH or (decimals and after.low not in _AFTER_PREPOSITION)
@@ -114,7 +116,7 @@ def _is_inch(toks: list[Tok], end: int, decimals: bool) -> bool:
 
 _AFTER_PREPOSITION = frozenset(
     "a an the my our his her its your their that this those these new old another each it them there here both all "
-    "place total case fact front".split()
+    "place total case fact front no number cell cyl cylinder pot gear neutral drive park reverse".split()
 )
 
 
@@ -186,6 +188,10 @@ def _rate(forms: _Forms, toks: list[Tok], hit: UnitHit) -> UnitHit:
         under = _one_unit(forms, toks, k + 1, decimals=True)
         if under is None and toks[k + 1].low == "square":
             return hit
+    elif joint.low == "in" and toks[k + 1].low in ("a", "one") and units.kind(hit.codes[0]) == "volume":
+        under = _one_unit(forms, toks, k + 2, decimals=True)  # "1.45 L in a minute"
+        if under is not None and (under.codes[0] not in _TIMES or toks[k + 2].low.endswith("s")):
+            under = None
     elif joint.low in ("a", "an", "every", "each") and hit.style != "symbol":
         under = _one_unit(forms, toks, k + 1, decimals=True)
         if under is not None and (

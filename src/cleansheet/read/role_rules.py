@@ -55,6 +55,7 @@ _NEVER_UNITS = frozenset(
         "kg",
         "[lb_av]",
         "L",
+        "[oz_av]",
         "[gal_us]",
         "[gal_br]",
         "min",
@@ -89,6 +90,7 @@ def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
     return False
 
 
+_DRIVEN = 1500  # rpm at which no engine idles
 _HEAVY = 40  # kg; below it may be a pressure
 _COUNTED = frozenset(
     "turn turns click clicks tooth teeth strand strands thread threads drip drips drops stroke strokes pumps bolts studs "
@@ -144,6 +146,9 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return "what was taken off"
     if _tyre_size(toks, figure):
         return "a tyre's size"
+    aside = _aside(scene, figure, before, after)
+    if aside is not None:
+        return aside
     said_so = _not_measured_here(scene, figure)
     if said_so:
         return said_so
@@ -180,13 +185,101 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return "a price"
     if (
         before in {"at", "@"}
-        and _IDLE.isdisjoint(toks[i].low for i in range(max(0, figure.first - 6), figure.first))
+        and (number >= _DRIVEN or _IDLE.isdisjoint(toks[i].low for i in range(max(0, figure.first - 6), figure.first)))
         and whole
         and 400 <= number <= 9000
         and number % 50 == 0
         and quantity.unit in {None, "{rev}/min"}
     ):
         return "an engine speed"
+    return None
+
+
+_MONEY_AFTER = frozenset("go each apiece pop time throw lot".split())
+_MONEY_FOR = frozenset(["for", "plus", "off", "all", "the", "an", "on"])
+_PAID = frozenset(
+    "cost costs costing paid pay pays charged charging charges charge quoted quote price priced bill billed gave worth".split()
+)
+_WHOM = frozenset(
+    ["him", "her", "them", "us", "me", "you", "customer", "owner", "the", "was", "is", "of", "about", "at", "it"]
+)
+_BUYING = frozenset(["order", "buy", "quote", "price", "get", "cost", "costs", "costing"])
+_MILEAGE = frozenset(["on", "done", "covered", "doing"])
+_MATERIAL = frozenset(
+    "wire cable hose pipe tube tubing loom braid tape sleeve sleeving weld rod bar tubing heatshrink string line flex".split()
+)
+_LEAST_PRICE, _LEAST_MILEAGE = 20, 20_000
+
+
+def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
+    """What is told by the way and is no measurement: a price, a mileage, a rating, a length of wire, how much was lost."""
+    toks, quantity = scene.toks, figure.quantity
+    number = quantity.value
+    if number is None:
+        return None
+    unit = in_workshop(figure).unit
+    if quantity.unit == "[HP]" and before == "at":
+        return "a load"
+    if unit == "A" and before == "fuse" and number in _RATINGS:
+        return "a fuse's rating"
+    if before == "rated" or (unit == "V" and number in _SYSTEMS and _of_a_code(toks, figure.first)):
+        return "a rating"
+    near = [tok.low for tok in toks[figure.last : figure.last + 4]]
+    if kind_of(quantity) == "length" and near[:1] == ["of"] and not _MATERIAL.isdisjoint(near[1:]):
+        return "a length of material"
+    if after == "applied" and kind_of(in_workshop(figure)) == "pressure":
+        return "put on for a test"
+    if before in {"lost", "loses", "losing"} and kind_of(in_workshop(figure)) == "pressure":
+        return "how much was lost"
+    two = toks[figure.first - 2].low if figure.first > 1 else ""
+    if before in _MOVED_BY and two in {"revs", "rpm", "idle", "speed"} and number == int(number):
+        return "how much it changed"
+    return _price(scene, figure, before, after) or _mileage(toks, figure, before)
+
+
+_SYSTEMS = frozenset({6.0, 12.0, 24.0})
+
+
+def _of_a_code(toks: Sequence[Tok], first: int) -> bool:
+    """Whether a number stands right behind a part's code: "stamped GP-66 12V"."""
+    return first > 1 and toks[first - 1].kind == "num" and toks[first - 1].glued and toks[first - 2].low == "-"
+
+
+_MOVED_BY = frozenset("dropped drops fell falls rose rises climbed climbs jumped jumps lost gained".split())
+
+
+def _price(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
+    """ "a hundred and ninety pounds a go", "charged him 180", "order a pump, about 95"."""
+    toks, quantity = scene.toks, figure.quantity
+    number = quantity.value
+    if number is None or number != int(number):
+        return None
+    if quantity.unit == "[lb_av]" and after in _MONEY_AFTER:
+        return "a price"
+    if quantity.unit is not None and quantity.unit != "[lb_av]":
+        return None
+    if number < _LEAST_PRICE:
+        return None
+    back = [toks[i].low for i in range(max(0, figure.first - 3), figure.first)]
+    while back and back[-1] in _WHOM:
+        back.pop()
+    if back and back[-1] in _PAID and (back[-1] != "charging" or before in _WHOM - {"at", "is", "was"}):
+        return "a price"
+    if quantity.unit is None and quantity.approximate:
+        layout = scene.layout
+        start, stop = layout.sentences[layout.sentence_of[figure.first]]
+        ends = figure.last >= stop or toks[figure.last].low in {".", "!"}
+        if ends and toks[start].low in _BUYING:
+            return "a price"
+    return None
+
+
+def _mileage(toks: Sequence[Tok], figure: Figure, before: str) -> str | None:
+    """ "it's on 131k now", "done 90k": what a clock shows."""
+    number = figure.quantity.value or 0.0
+    said = toks[figure.last - 1].low
+    if figure.quantity.unit is None and number >= _LEAST_MILEAGE and said == "k" and before in _MILEAGE:
+        return "a mileage"
     return None
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .parts import OTHER
+from .role_beside import PARTED_BY, like_a_speed, limit_of_several, or_less, said_again, speed_of, warmth_of
 from .role_rules import in_workshop, kind_of, never, taken_back
 from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
@@ -31,6 +32,7 @@ ROLES = (READING, EXPECTED, NEITHER)
 _IN_MIND = 40  # words back in which a cue of an earlier sentence still counts
 _VERB_BEFORE = 8  # words back to the verb that the number goes with
 _APPLIED = 3  # words between what is put on and how much
+_TESTED = 8  # and where "at" says that it is how much
 _SWUNG = 2  # words between what swings and the range that it swings through
 _DETERMINERS = frozenset(["a", "an", "the", "my", "our", "his", "her", "that", "this", "new", "old", "another", "each"])
 
@@ -70,7 +72,7 @@ def figure_features(
         features.append("about")
     if kind == "none":
         features.append(_bucket(quantity))
-        if _like_a_speed(quantity):
+        if like_a_speed(quantity):
             features.append("v=speed")
     _neighbours(features, words_at, toks, first, last, start, stop, kind)
     previous = figures[k - 1] if k else None
@@ -91,17 +93,15 @@ def figure_features(
     _named(features, scene, names, first, last, near_start, near_stop, start)
     if layout.pieces[layout.piece_of[first]].asked:
         features.append("asked")
+    if kind == "none" and first > start and toks[first - 1].text[:1].isupper() and first - 1 > start:
+        features.append("cap<")  # "the Hartle 2.2"
+    if kind == "pressure" and last < len(toks) and toks[last].low in _PUT_ON:
+        features.append(f"put-on>{_then_falls(figures, k, toks)}")
     if sentence == 0:
         features.append("s0")
     if scene.layout.unpunctuated:
         features.append("flat")
     return features
-
-
-def _like_a_speed(quantity: Quantity) -> bool:
-    """Whether a bare number is round like an engine speed: 1500, 3000, but not 1240."""
-    number = quantity.value
-    return number is not None and 500 <= number <= 9000 and number % 250 == 0
 
 
 def _bucket(quantity: Quantity) -> str:
@@ -264,7 +264,14 @@ def _around(
             features.append("sized")
             if first > start and toks[first - 1].low in _DETERMINERS:
                 features.append("sized!")
-        elif family == "applied" and max(start, previous_last) <= cue.first and first - _APPLIED <= cue.last <= first:
+        elif (
+            family == "applied"
+            and max(start, previous_last) <= cue.first
+            and (
+                first - _APPLIED <= cue.last <= first
+                or (first - _TESTED <= cue.last <= first and toks[first - 1].low in {"at", "to"})
+            )
+        ):
             features += ["applied", f"applied:{_then_falls(figures, k, toks)}"]
         elif family == "swing" and first - _SWUNG <= cue.last <= first:
             features += ["swing", f"swing:{figures[k].quantity.is_range}"]
@@ -272,6 +279,7 @@ def _around(
             features.append("second")
 
 
+_PUT_ON = frozenset({"applied", "on", "in", "put"})
 _STOOD = frozenset(
     "dropped drops drop fell falls lost loses later still held holds stood stayed sank down after".split()
 )
@@ -375,10 +383,18 @@ def label_figures(
         if k not in held and taken_back(scene, figures[k], figures[k + 1]):
             held[k], reasons[k] = NEITHER, "taken back"
     for k in range(len(figures) - 1):
-        if k not in held and _speed_of(figures[k], figures[k + 1], scene.toks):
+        if k not in held and speed_of(figures[k], figures[k + 1], scene.toks):
             held[k], reasons[k] = NEITHER, "the engine speed of the number after it"
-        elif k not in held and _warmth_of(figures[k], figures[k + 1], scene.toks):
+        elif k not in held and warmth_of(figures[k], figures[k + 1], scene.toks):
             held[k], reasons[k] = NEITHER, "the temperature of the number after it"
+    for k, figure in enumerate(figures):
+        if k not in held and limit_of_several(scene, figures, k, figure, held):
+            held[k], reasons[k] = EXPECTED, "one of the limits said in a row"
+        elif k not in held and or_less(scene, figure):
+            held[k], reasons[k] = EXPECTED, "so much, or less or more"
+    for k in range(1, len(figures) - 1):
+        if k not in held and said_again(figures, k, scene.toks):
+            held[k], reasons[k] = NEITHER, "said before, and what it came from"
     for k in range(1, len(figures) - 2):
         if (
             reasons.get(k) == "taken back"
@@ -402,40 +418,11 @@ def label_figures(
     return _as_one(scene, figures, out, held)
 
 
-def _speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
-    """Whether a number is the engine speed at which the next was read: "three thousand revs fourteen point one"."""
-    if figure.quantity.unit not in {None, "{rev}/min"} or not _like_a_speed(figure.quantity):
-        return False
-    value, gap = following.quantity.value, toks[figure.last : following.first]
-    if value is None or value >= _NO_SPEED or value == int(value) or following.quantity.unit == "{rev}/min":
-        return False
-    return len(gap) <= 1 and all(tok.low == "," for tok in gap) and (figure.quantity.value or 0.0) >= _DRIVEN
-
-
-def _warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
-    """Whether a number is the temperature at which the next was read: "coolant sensor, twenty degrees, two and a half K"."""
-    if figure.quantity.unit not in {"Cel", "deg", "[degF]"} or figure.quantity.value is None:
-        return False
-    gap = toks[figure.last : following.first]
-    return (
-        len(gap) <= 1
-        and all(tok.low in {",", ":", "="} for tok in gap)
-        and kind_of(in_workshop(following)) == "resistance"
-    )
-
-
-_NO_SPEED = 100  # what is read at a speed is a small number with decimals
-_DRIVEN = 1500  # and the speed none at which an engine idles
-
-
 def _pair(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
     """Whether figure `k` and the next are two values of one kind: "twenty two and twenty two and a half"."""
     one, two = figures[k], figures[k + 1]
     gap = scene.toks[one.last : two.first]
-    return 0 < len(gap) <= 2 and all(tok.low in _PARTED_BY for tok in gap) and not two.quantity.is_range
-
-
-_PARTED_BY = frozenset({",", "/", "|", "and", "&"})
+    return 0 < len(gap) <= 2 and all(tok.low in PARTED_BY for tok in gap) and not two.quantity.is_range
 
 
 def _as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: Mapping[int, str]) -> list[Choice]:
@@ -446,7 +433,7 @@ def _as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: 
         if k < len(figures) and k not in held and k - 1 not in held:
             one, two = figures[k - 1], figures[k]
             kinds = {kind_of(in_workshop(one)), kind_of(in_workshop(two))}
-            tied = two.first - one.last <= 2 and all(tok.low in _PARTED_BY for tok in toks[one.last : two.first])
+            tied = two.first - one.last <= 2 and all(tok.low in PARTED_BY for tok in toks[one.last : two.first])
             if tied and not toks[two.first].line and (len(kinds) == 1 or "none" in kinds):
                 continue
         run = range(start, k)

@@ -115,23 +115,78 @@ def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
 
 
 def _second(work: Work, k: int) -> tuple[Quantity | None, int]:
-    """The same result in another unit, said right after: its quantity and how many figures that takes."""
-    if k + 1 >= len(work.figures):
+    """The same result in another unit, said right after: its quantity and how many figures that takes.
+
+    "2.5 bar, 36 psi"; "2.8 bar at 3000, that's 28 psi"; "2.5 bar, that's thirty six", where the number alone tells.
+    """
+    following = _said_again(work, k)
+    if following is None:
         return None, 0
-    one, two = work.figures[k], work.figures[k + 1]
+    one, two, skip = work.figures[k], work.figures[following], following - k
     apart = work.scene.layout.sentence_of[one.first] != work.scene.layout.sentence_of[two.first]
-    if two.first - one.last > (_HARDLY_APART if apart and work.scene.layout.unpunctuated else 0 if apart else 6):
+    if two.first - one.last > (_HARDLY_APART if apart and work.scene.layout.unpunctuated else 0 if apart else _NEAR):
         return None, 0
+    role = work.roles[following].label
+    told = two.first > 0 and work.toks[two.first - 1].low in _THAT_IS
+    named = bool(work.parts.within(one.last, two.first)) or any(
+        place.kind != "all" for place in work.places.within(one.last, two.first)
+    )
     readings = [q for q in (two.quantity, *two.alternatives) if q.unit is not None and q.unit != one.quantity.unit]
     for quantity in readings:
-        if kind_of(quantity) == kind_of(one.quantity) and kind_of(quantity) != "none":
-            role = work.roles[k + 1].label
-            named = bool(work.parts.within(one.last, two.first))
-            if role == NEITHER or (
-                role == READING and (two.same_as_previous or (not named and _alike(one.quantity, quantity)))
-            ):
-                return quantity, 1
+        if one.quantity.unit is None:
+            if not named and any(_same_size(one.quantity, unit, quantity) for unit in _others(quantity)):
+                return quantity, skip
+        elif (
+            kind_of(quantity) == kind_of(one.quantity)
+            and kind_of(quantity) != "none"
+            and (
+                (role == NEITHER and skip == 1 and (not named or _alike(one.quantity, quantity)))
+                or (role != EXPECTED and told and skip > 1)
+                or (role == READING and (two.same_as_previous or (not named and _alike(one.quantity, quantity))))
+            )
+        ):
+            return quantity, skip
+    if two.quantity.unit is None and told and not named:
+        for unit in _others(one.quantity):
+            quantity = replace(two.quantity, unit=unit)
+            if _same_size(one.quantity, one.quantity.unit, quantity):
+                return quantity, skip
     return None, 0
+
+
+def _said_again(work: Work, k: int) -> int | None:
+    """The figure that may say figure `k` again: the next, or the one after a speed or a time, "2.8 bar at 3000, that's ..."."""
+    if k + 1 >= len(work.figures):
+        return None
+    between = work.figures[k + 1]
+    stands = work.roles[k + 1].label == NEITHER and kind_of(between.quantity) in {"none", "rotation", "time"}
+    if stands and k + 2 < len(work.figures) and work.toks[work.figures[k + 2].first - 1].low in _THAT_IS:
+        return k + 2
+    return k + 1
+
+
+_NEAR = 6  # words between two units of one value
+_THAT_IS = frozenset(["that's", "thats", "equals", "="])
+_PAIRED_UNITS = {
+    "bar": ("[psi]", "kPa"), "[psi]": ("bar", "kPa"), "kPa": ("bar", "[psi]"), "mm": ("[mil_i]", "[in_i]"), "[mil_i]": ("mm",),
+    "[in_i]": ("mm",), "N.m": ("[ft_i].[lbf_av]",), "[ft_i].[lbf_av]": ("N.m",), "Cel": ("[degF]",), "[degF]": ("Cel",),
+}  # fmt: skip
+
+
+def _others(quantity: Quantity) -> tuple[str, ...]:
+    """The units that a value in this one is said again in."""
+    return _PAIRED_UNITS.get(quantity.unit or "", ())
+
+
+_ROUNDED = 0.02  # how far two roundings of one value lie apart
+
+
+def _same_size(one: Quantity, unit: str | None, two: Quantity) -> bool:
+    """Whether a number in `unit` and another quantity are the same but for rounding."""
+    if one.value is None or two.value is None or unit is None or two.unit is None:
+        return False
+    a, b = to_base(one.value, unit)[0], to_base(two.value, two.unit)[0]
+    return a * b > 0 and abs(a - b) <= _ROUNDED * max(abs(a), abs(b))
 
 
 def _alike(one: Quantity, two: Quantity) -> bool:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.terms import Evidence, Mention
 
-from .bearings import carried_place
+from .bearings import all_of_them, carried_place
 from .cues import cue_book
 from .findings import Finding
 from .parts import OTHER
@@ -145,7 +145,7 @@ def _finding(work: Work, finding: Finding, piece: Piece, first: int, last: int, 
     if position is None and not several:
         position, several = _counted(work, finding, piece)
     if position is None and not several:
-        held = carried_place(work, finding.first, piece.first, sentence)
+        held = all_of_them(work, last, sentence) or carried_place(work, finding.first, piece.first, sentence)
         position = held.value if held is not None else None
     return Mention(
         READING, toks[first].start, toks[last - 1].end, finding=finding.word, component=parts[0].id if parts else None,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .cues import cue_book
-from .role_rules import in_workshop
-from .roles import NEITHER, READING
+from .role_rules import in_workshop, kind_of
+from .roles import EXPECTED, NEITHER, READING
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,7 +31,157 @@ def unit_from_before(work: Work, k: int) -> str | None:
     "Gap 3.5 mm ... gap 1.1": the same name. "Coil 1 4.2 ohm and 11.8k, coil 2 4.0 and 12.1k": the same place in a pair.
     "All at 160 Nm ... redid them to 160": the same value. "Drop 700 mV ... now 14.2": no thousandths.
     """
-    return _of_pair(work, k) or _of_name(work, k) or _of_value(work, k) or _volts(work, k)
+    for find in (_of_pair, _of_name, _of_value, _of_row, _of_sentence, _moved, _of_state, _volts):
+        unit = find(work, k)
+        if unit is not None and _sayable(work.figures[k], unit):
+            return unit
+    return None
+
+
+_WHOLE = frozenset({"mV", "{rev}/min", "[ppm]"})  # nobody says a part of one of these
+
+
+def _sayable(figure: Figure, unit: str) -> bool:
+    """Whether a number may be said in a unit: no tenths of millivolts, no quarters of a thou."""
+    value = figure.quantity.value
+    if value is None:
+        return True
+    if unit == "[mil_i]":
+        return 2 * value == int(2 * value)  # "two and a half thou"
+    return unit not in _WHOLE or value == int(value)
+
+
+_IN_A_ROW = 6  # words between two numbers of a row, as in "- to body 18, - to ECU earth 95"
+_ROW = 4  # figures on in which a row may say its unit
+_FINDINGS_IN_ROW = frozenset("open o/c oc dead short shorted nil nothing infinite infinity blank none".split())
+
+
+def _of_row(work: Work, k: int) -> str | None:
+    """The unit that a row of numbers says at its end: "12.4, 3 open, 4 12.1 ohm", "to block 12, to body 18, to dash 240 mV"."""
+    figure, sentence_of = work.figures[k], work.scene.layout.sentence_of
+    if any(in_workshop(one).unit for one in _same_sentence(work, k)):
+        return None  # "28 psi low, 110 high, vent 17 C"
+    last = figure.last
+    for j in range(k + 1, min(k + 1 + _ROW + 2, len(work.figures))):
+        other = work.figures[j]
+        if other.first - last > _IN_A_ROW or sentence_of[other.first] != sentence_of[figure.first]:
+            return None
+        quantity = in_workshop(other)
+        said = work.roles[j].label
+        if said == READING and quantity.unit is not None:
+            sure = _plain(other) and _close(figure, other, _NAMESAKES) and _apart(work, k, j)
+            return quantity.unit if sure else None
+        if said != READING and quantity.unit is not None:
+            return None
+        last = other.last
+    return None
+
+
+_IDLING = frozenset({"idle", "idling", "tickover"})
+_NO_SPEED = 100  # what reads less at idle is no engine speed
+_STATE_BEFORE = 6  # words back to "idle"
+
+
+def _of_state(work: Work, k: int) -> str | None:
+    """The unit of what was read before in another state: "oil pressure 2.8 bar at 3000. Idle, nought point eight"."""
+    figure, sentence_of = work.figures[k], work.scene.layout.sentence_of
+    number = _size(figure)
+    start = work.scene.layout.sentences[sentence_of[figure.first]][0]
+    before = {tok.low for tok in work.toks[max(start, figure.first - _STATE_BEFORE) : figure.first]}
+    if number is None or number >= _NO_SPEED or _IDLING.isdisjoint(before):
+        return None
+    for j in _earlier(work, k):
+        other = work.figures[j]
+        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES or work.roles[j].label != READING:
+            return None
+        quantity = in_workshop(other)
+        if quantity.unit is not None:
+            near = kind_of(quantity) in {"pressure", "voltage"} and _close(figure, other, _NAMESAKES)
+            return quantity.unit if near else None
+    return None
+
+
+def _same_sentence(work: Work, k: int) -> Iterator[Figure]:
+    """The readings and limits before figure `k` in its sentence."""
+    sentence_of = work.scene.layout.sentence_of
+    for j in _earlier(work, k):
+        if sentence_of[work.figures[j].first] != sentence_of[work.figures[k].first]:
+            return
+        yield work.figures[j]
+
+
+def _named_since(work: Work, j: int, k: int) -> bool:
+    """Whether another measure is named in the sentence of figure `k`, after figure `j`: "pressure came up to 58"."""
+    layout = work.scene.layout
+    start = max(work.figures[j].last, layout.sentences[layout.sentence_of[work.figures[k].first]][0])
+    stop = work.figures[k].first
+    return bool(work.tests.within(start, stop)) or not _MEASURES.isdisjoint(tok.low for tok in work.toks[start:stop])
+
+
+def _plain(figure: Figure) -> bool:
+    """Whether a figure's words can be of one kind alone: "eighteen inches" may be a length or a vacuum."""
+    kinds = {kind_of(in_workshop(figure))} | {kind_of(other) for other in figure.alternatives if other.unit is not None}
+    return len(kinds) == 1
+
+
+def _apart(work: Work, k: int, j: int) -> bool:
+    """Whether nothing but names, places and commas stands between two numbers: no other measure."""
+    between = work.toks[work.figures[k].last : work.figures[j].first]
+    return _MEASURES.isdisjoint(tok.low for tok in between)
+
+
+_MEASURES = frozenset(cue_book().measures)
+
+
+def _of_sentence(work: Work, k: int) -> str | None:
+    """The unit of the reading right before in the same sentence, of about the same size: "14.9 V at 2000, 15.3 at 3000"."""
+    figure, sentence_of = work.figures[k], work.scene.layout.sentence_of
+    for j in _earlier(work, k):
+        other = work.figures[j]
+        if sentence_of[other.first] != sentence_of[figure.first] or work.roles[j].label != READING:
+            return None
+        unit = in_workshop(other).unit
+        if unit is not None:
+            near = _plain(other) and _close(figure, other, _ALIKE) and _apart(work, j, k)
+            named = work.parts.within(other.last, figure.first) or _without_unit_named(work, other.last, figure.first)
+            return unit if near and not named else None
+    return None
+
+
+_NO_UNIT = frozenset({"exhaust.lambda", "battery.specific-gravity"})
+
+
+def _without_unit_named(work: Work, start: int, stop: int) -> bool:
+    """Whether a test whose numbers have no unit is named between two words: "CO 0.9 %, lambda 1.01"."""
+    return any(not _NO_UNIT.isdisjoint(name.tests) for name in work.tests.within(start, stop))
+
+
+_NOW = frozenset("now then again still".split())
+_WEAK = 12.0  # how far apart the old value and the new may lie where only "now" tells, as a factor
+_CHANGED = frozenset(
+    "drops dropped drop falls fell down up came comes come went goes go rose rises risen climbed brought".split()
+)
+_JUST_NOW = 2  # words back to the word that says so
+_SENTENCES = 2
+
+
+def _moved(work: Work, k: int) -> str | None:
+    """The unit of the reading that this one took the place of: "11.8 volts ... it drops to six", "cleaned it, now 0.4"."""
+    figure, sentence_of = work.figures[k], work.scene.layout.sentence_of
+    before = [tok.low for tok in work.toks[max(0, figure.first - 4) : figure.first]]
+    after = work.toks[figure.last].low if figure.last < len(work.toks) else ""
+    changed = not _CHANGED.isdisjoint(before) and bool(before) and before[-1] == "to"
+    if not changed and after != "now" and _NOW.isdisjoint(before[-_JUST_NOW:]):
+        return None
+    for j in _earlier(work, k, applied=changed):
+        other = work.figures[j]
+        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES or work.roles[j].label == EXPECTED:
+            return None
+        unit = in_workshop(other).unit
+        if unit is not None:
+            near = _plain(other) and _close(figure, other, _LIMITED if changed else _WEAK)
+            return unit if near and not _named_since(work, j, k) else None
+    return None
 
 
 def _volts(work: Work, k: int) -> str | None:
@@ -61,9 +211,10 @@ def unit_of_limit(work: Work, k: int) -> str | None:
     return None
 
 
-def _earlier(work: Work, k: int) -> Iterator[int]:
+def _earlier(work: Work, k: int, *, applied: bool = False) -> Iterator[int]:
+    """The readings and limits before figure `k`, nearest first; with `applied` a pressure put on for a test as well."""
     for j in range(k - 1, max(-1, k - 1 - _BEFORE), -1):
-        if work.roles[j].label != NEITHER:
+        if work.roles[j].label != NEITHER or (applied and kind_of(in_workshop(work.figures[j])) == "pressure"):
             yield j
 
 
