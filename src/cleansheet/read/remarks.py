@@ -275,11 +275,14 @@ def word_features(scene: Scene, number: int) -> list[str]:
         features += [f"f={finding.word}", f"p={finding.phrase}"]
         if finding.negated:
             features.append(f"not {finding.word}")
+    features += [f"s={_stem(word)}" for word in dict.fromkeys(lows)]
+    run = classes(scene.toks, piece.first, piece.last, _named(scene, piece.first, piece.last))
+    features += [f"c2={a}_{b}" for a, b in dict.fromkeys(pairwise(["<", *run, ">"]))]
     part = next(iter(scene.parts.within(piece.first, piece.last)), None)
     if part is None:
         part = scene.parts.before(piece.first)
     if part is not None:
-        features.append(f"of={part.id}")
+        features += [f"of={part.id}", f"noun={part.name.rpartition(' ')[2]}"]
     return features
 
 
