@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .scorer import scorer
-from .wordclass import sense_of
+from .wordclass import class_of, sense_of
 from .words import NUM, SIGN, WORD, Tok
 
 if TYPE_CHECKING:
@@ -186,6 +186,16 @@ def stop_features(
     if one in verbs:
         features.append("verb|")
     features.append(f"since={min(since, 12) // 3}")
+    kinds = [
+        "<>" if word == "<>" else "#" if word == "#" else "PART" if k in parts else class_of(word)
+        for k, word in ((i - 2, two), (i - 1, one), (i, here), (i + 1, after))
+    ]
+    features += [
+        f"c-1,0={kinds[1]}_{kinds[2]}",
+        f"c0,1={kinds[2]}_{kinds[3]}",
+        f"c-2,0={kinds[0]}_{kinds[1]}_{kinds[2]}",
+        f"c-1,1={kinds[1]}_{kinds[2]}_{kinds[3]}",
+    ]
     return features
 
 
