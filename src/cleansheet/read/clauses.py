@@ -266,7 +266,9 @@ def _joins(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mapping
     sense = sense_of(low)
     if sense == "THING" or (sense == "ILL" and low[-1] == "s" and low not in {toks[i - 1].low, "misfires", "noises"}):
         return True
-    return low in _ONE_MORE and i + 2 < len(toks) and (i + 2 in parts_at or sense_of(toks[i + 2].low) in {"THING", "NEW"})
+    return (
+        low in _ONE_MORE and i + 2 < len(toks) and (i + 2 in parts_at or sense_of(toks[i + 2].low) in {"THING", "NEW"})
+    )
 
 
 def _same_deed(toks: Sequence[Tok], i: int, parts_at: Mapping[int, int]) -> bool:

@@ -152,7 +152,9 @@ def _run(scene: Scene, piece: Piece) -> list[str]:
     return classes(scene.toks, piece.first, piece.last, _named(scene, piece.first, piece.last))
 
 
-_NAMES = frozenset(["PART", "OTHER", "THE", "AND", "HOW", "NEW", "THING"])  # classes of a statement that only names things
+_NAMES = frozenset(
+    ["PART", "OTHER", "THE", "AND", "HOW", "NEW", "THING"]
+)  # classes of a statement that only names things
 
 
 def _listed(features: list[str], scene: Scene, number: int, run: Sequence[str]) -> None:

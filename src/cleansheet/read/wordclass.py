@@ -42,14 +42,16 @@ def verb_forms(root: str, past: str = "") -> tuple[str, ...]:
     >>> verb_forms("grab"), verb_forms("shake", "shook"), verb_forms("hiss")
     (('grab', 'grabs', 'grabbed', 'grabbing'), ('shake', 'shakes', 'shook', 'shaking'), ('hiss', 'hisses', 'hissed', 'hissing'))
     """
-    stem = root
-    if root.endswith("e"):
-        stem = root[:-1]
-    elif len(root) > 2 and root[-1] not in "aeiouwxyh" and root[-2] in "aeiou" and root[-3] not in "aeiou":
-        if len(root) <= 4:
-            stem = root + root[-1]
+    if root.endswith("y") and root[-2] not in "aeiou":
+        return root, root[:-1] + "ies", past or root[:-1] + "ied", root + "ing"
+    stem = root[:-1] if root.endswith("e") else root + root[-1] if _doubles(root) else root
     third = root + ("es" if root.endswith(("s", "sh", "ch", "x", "z")) else "s")
     return root, third, past or stem + "ed", stem + "ing"
+
+
+def _doubles(root: str) -> bool:
+    """Whether a short verb doubles its last letter: "grab", "hum"; not "shake", "flow", "squeal"."""
+    return 2 < len(root) <= 4 and root[-1] not in "aeiouwxyh" and root[-2] in "aeiou" and root[-3] not in "aeiou"
 
 
 def sense_of(word: str) -> str | None:
