@@ -253,7 +253,7 @@ def _joins(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mapping
     and bolted up").
     """
     following = toks[i + 1]
-    if following.kind == NUM or following.kind == SIGN:
+    if following.kind in {NUM, SIGN}:
         return False
     low = following.low
     sign = toks[i].kind == SIGN
