@@ -18,6 +18,10 @@ SEEN = [
     ("blocked", "fouled: blocked"), ("glazed", "worn: glazed"), ("did not run", "does_not_work: did not run"), ("hand tight", "loose: hand tight"), ("a bead on the tip", "leaking: a bead on"),
     ("fires first time", "works: fires first time"), ("like a champ", "works: like a champ"), ("drops to nothing", "falls: drops to nothing"), ("it never squirts", "does_not_work: never squirts"),
     ("flat as paper", "worn: flat as paper"), ("the whistle gone", "ok: whistle gone"), ("wide open", "stuck_open: wide open"), ("no movement", "does_not_work: no movement"), ("soaked in grease", "fouled: soaked in grease"),
+    ("feels notchy", "worn: feels notchy"), ("down to two strands", "worn: down to two strands"), ("turned to dust", "corroded: turned to dust"),
+    ("full of transmission fluid", "fouled: full of transmission fluid"), ("came out all froth", "faulty: came out all froth"), ("slight blow", "leaking: slight blow"), ("never missed", "ok: never missed"),
+    ("not a cough", "ok: not a cough"), ("no buzz", "does_not_work: no buzz"), ("straight down to frame", "short_circuit: straight down to frame"), ("a little flick in the needle", "unsteady: little flick"),
+    ("turned by hand", "loose: turned by hand"), ("glowing red", "faulty: glowing red"), ("fires up", "works: fires up"), ("lost nothing", "ok: lost nothing"), ("unsoldered", "faulty: unsoldered"),
     ("no continuity", "open_circuit: no continuity"), ("hairline crack", "cracked: hairline crack"), ("clicks in", "works: clicks in"), ("spot on", "ok: spot on"),
 ]
 

@@ -10,7 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from .cues import cue_book
 from .scorer import scorer
+from .wordclass import class_of, sense_of
 from .words import NUM, SIGN, WORD, Tok
 
 if TYPE_CHECKING:
@@ -23,6 +25,10 @@ _JOINERS = frozenset("and but so because then though although which while wherea
 _STATEMENT = frozenset(
     "i it it's he she we they that that's there there's the a an this now then you my his her their one's got no not is was".split()
 )
+_ALSO = frozenset({"and", "or", "plus", "+", "&"})
+# what opens one more thing to fit or order after "and", and one more step: "and both rings", "and do the gas test again"
+_ONE_MORE = frozenset("its both one two three four new another some".split())
+_DO = frozenset("do drive let give redo strobe".split())
 _ABBREVIATED = frozenset(
     "no nos cyl approx temp min max vs st inc pt ref ca i.e e.g e.g. fig mr mrs ms dr tel ext".split()
 )
@@ -180,6 +186,16 @@ def stop_features(
     if one in verbs:
         features.append("verb|")
     features.append(f"since={min(since, 12) // 3}")
+    kinds = [
+        "<>" if word == "<>" else "#" if word == "#" else "PART" if k in parts else class_of(word)
+        for k, word in ((i - 2, two), (i - 1, one), (i, here), (i + 1, after))
+    ]
+    features += [
+        f"c-1,0={kinds[1]}_{kinds[2]}",
+        f"c0,1={kinds[2]}_{kinds[3]}",
+        f"c-2,0={kinds[0]}_{kinds[1]}_{kinds[2]}",
+        f"c-1,1={kinds[1]}_{kinds[2]}_{kinds[3]}",
+    ]
     return features
 
 
@@ -222,11 +238,57 @@ def _breaks(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mappin
         return True
     if before.low == ">" and toks[i - 2].low == "-" if i > 1 else False:
         return True
-    if tok.low not in _JOINERS or i + 1 >= len(toks):
+    if i + 1 >= len(toks):
         return False
+    if tok.low in _ALSO:
+        return _joins(toks, i, verbs, parts_at)
+    if tok.low not in _JOINERS:
+        return False
+    return not (tok.low == "which" and before.low in _BEFORE_WHICH)
+
+
+_BEFORE_WHICH = frozenset("sure know idea of in see tell wonder".split())
+_FAR = 8  # words after "and" in which a deed may still name a part of its own
+
+
+def _joins(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mapping[int, int]) -> bool:
+    """Whether "and", "or", "plus", "+" or "&" at word `i` opens a new statement: with a statement's word, a verb, a part or one
+    more thing, a second thing gone wrong ("whistles and smokes"); not a second deed upon the same part ("cleaned both faces
+    and bolted up").
+    """
     following = toks[i + 1]
-    if tok.low == "which" and before.low in {"sure", "know", "idea", "of", "in", "see", "tell", "wonder"}:
+    if following.kind in {NUM, SIGN}:
         return False
-    if tok.low in {"and", "or", "plus"}:
-        return (following.low in _STATEMENT or following.low in verbs or i + 1 in parts_at) and following.kind != NUM
+    low = following.low
+    sign = toks[i].kind == SIGN
+    if low in verbs:
+        return not (toks[i].low == "and" and _same_deed(toks, i, parts_at))
+    if i + 1 in parts_at:
+        return True
+    if not sign and (low in _STATEMENT or (low in _DO and toks[i].low == "and")):
+        return True
+    sense = sense_of(low)
+    if sense == "THING" or (sense == "ILL" and low[-1] == "s" and low not in {toks[i - 1].low, "misfires", "noises"}):
+        return True
+    return (
+        low in _ONE_MORE and i + 2 < len(toks) and (i + 2 in parts_at or sense_of(toks[i + 2].low) in {"THING", "NEW"})
+    )
+
+
+def _same_deed(toks: Sequence[Tok], i: int, parts_at: Mapping[int, int]) -> bool:
+    """Whether the deed after "and" is upon the part of the deed before it: neither a part nor a number follows."""
+    past = cue_book().past
+    if toks[i + 1].low not in past:
+        return False
+    k = i - 1
+    while k >= max(0, i - _FAR) and toks[k].kind != SIGN and toks[k].low not in past:
+        k -= 1
+    if k < 0 or toks[k].low not in past:
+        return False
+    for k in range(i + 2, min(i + _FAR, len(toks))):
+        tok = toks[k]
+        if k in parts_at or tok.kind == NUM:
+            return False
+        if tok.kind == SIGN or tok.low in _JOINERS:
+            return True
     return True

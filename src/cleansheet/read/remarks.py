@@ -139,8 +139,56 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     if scene.places.within(first, last):
         features.append("placed")
     features.append(f"sent={_earlier_in_sentence(scene, number)}")
-    features += class_features(classes(toks, first, last, _named(scene, first, last)))
+    run = _run(scene, piece)
+    features += class_features(run)
+    _listed(features, scene, number, run)
+    features.append(f"later={min(len(scene.figures) - scene.figures.count_before(last), 2)}")
+    if inside:
+        _said_before(features, scene, inside[0], first)
     return features
+
+
+def _run(scene: Scene, piece: Piece) -> list[str]:
+    return classes(scene.toks, piece.first, piece.last, _named(scene, piece.first, piece.last))
+
+
+_NAMES = frozenset(
+    ["PART", "OTHER", "THE", "AND", "HOW", "NEW", "THING"]
+)  # classes of a statement that only names things
+
+
+def _listed(features: list[str], scene: Scene, number: int, run: Sequence[str]) -> None:
+    """What a list's other statements say, for one that only names a thing: "fitted belt, tensioner and pump"."""
+    if not run or not _NAMES.issuperset(run):
+        return
+    pieces = scene.layout.pieces
+    sentence = pieces[number].sentence
+    for name, step in (("lead", -1), ("tail", 1)):
+        k = number + step
+        while 0 <= k < len(pieces) and pieces[k].sentence == sentence:
+            other = _run(scene, pieces[k])
+            if not _NAMES.issuperset(other):
+                head = scene.toks[head_of(scene.toks, pieces[k])].low
+                features += [f"{name}={other[0 if step < 0 else -1]}", f"{name}:h={head}"]
+                features += [f"{name}:c={one}" for one in dict.fromkeys(other)]
+                break
+            k += step
+        else:
+            features.append(f"{name}=none")
+
+
+_BACK = 12  # findings back to which one upon the same part counts
+
+
+def _said_before(features: list[str], scene: Scene, part: Part, first: int) -> None:
+    """What was found before on the part that a statement names: "wire is good" after "wire's broken"."""
+    at = scene.findings.count_before(first)
+    for k in range(at - 1, max(-1, at - _BACK), -1):
+        one = scene.findings[k]
+        piece = scene.layout.pieces[scene.layout.piece_of[one.first]]
+        if any(p.id == part.id and (p.id or p.name == part.name) for p in scene.parts.within(piece.first, piece.last)):
+            features.append("said:good" if one.word in _GOOD else "said:bad")
+            return
 
 
 def _named(scene: Scene, first: int, last: int) -> dict[int, tuple[int, str]]:
@@ -275,11 +323,14 @@ def word_features(scene: Scene, number: int) -> list[str]:
         features += [f"f={finding.word}", f"p={finding.phrase}"]
         if finding.negated:
             features.append(f"not {finding.word}")
+    features += [f"s={_stem(word)}" for word in dict.fromkeys(lows)]
+    run = classes(scene.toks, piece.first, piece.last, _named(scene, piece.first, piece.last))
+    features += [f"c2={a}_{b}" for a, b in dict.fromkeys(pairwise(["<", *run, ">"]))]
     part = next(iter(scene.parts.within(piece.first, piece.last)), None)
     if part is None:
         part = scene.parts.before(piece.first)
     if part is not None:
-        features.append(f"of={part.id}")
+        features += [f"of={part.id}", f"noun={part.name.rpartition(' ')[2]}"]
     return features
 
 

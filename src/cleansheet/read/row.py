@@ -43,3 +43,7 @@ class Row(Sequence[T], Generic[T]):
         """The last thing that begins before `start`, or None."""
         at = bisect_left(self.firsts, start)
         return self.things[at - 1] if at else None
+
+    def count_before(self, start: int) -> int:
+        """How many things begin before `start`."""
+        return bisect_left(self.firsts, start)

@@ -21,6 +21,47 @@ if TYPE_CHECKING:
 
 OTHER_WORD = "x"
 _WHOLE = 6  # classes up to which the whole run is a sign too
+_SMALL = frozenset(["THE", "AT", "AND", "HOW", "IT", OTHER_WORD, "-ed", "-ly"])  # left out of the short run
+
+
+@cache
+def _senses() -> dict[str, str]:
+    """Each word form of data/word_senses.yaml, with its sense."""
+    out: dict[str, str] = {}
+    for sense, words in packaged("read", "word_senses.yaml").items():
+        for entry in words:
+            root, _, past = str(entry).removesuffix("+").partition("/")
+            for form in verb_forms(root, past) if str(entry).endswith("+") else (root,):
+                out.setdefault(form, sense)
+    return out
+
+
+def verb_forms(root: str, past: str = "") -> tuple[str, ...]:
+    """A verb's forms, its past as given or regular.
+
+    >>> verb_forms("grab"), verb_forms("shake", "shook"), verb_forms("hiss")
+    (('grab', 'grabs', 'grabbed', 'grabbing'), ('shake', 'shakes', 'shook', 'shaking'), ('hiss', 'hisses', 'hissed', 'hissing'))
+    """
+    if root.endswith("y") and root[-2] not in "aeiou":
+        return root, root[:-1] + "ies", past or root[:-1] + "ied", root + "ing"
+    stem = root[:-1] if root.endswith("e") else root + root[-1] if _doubles(root) else root
+    third = root + ("es" if root.endswith(("s", "sh", "ch", "x", "z")) else "s")
+    return root, third, past or stem + "ed", stem + "ing"
+
+
+def _doubles(root: str) -> bool:
+    """Whether a short verb doubles its last letter: "grab", "hum"; not "shake", "flow", "squeal"."""
+    return 2 < len(root) <= 4 and root[-1] not in "aeiouwxyh" and root[-2] in "aeiou" and root[-3] not in "aeiou"
+
+
+def sense_of(word: str) -> str | None:
+    """What a word means at a bench, or None.
+
+    >>> sense_of("stalls"), sense_of("frayed"), sense_of("culprit"), sense_of("the")
+    ('ILL', 'BAD', 'BLAME', None)
+    """
+    found = _senses().get(word)
+    return _senses().get(word[:-2]) if found is None and word[-2:] == "'s" else found
 
 
 @cache
@@ -45,6 +86,9 @@ def class_of(word: str) -> str:
         return "DEED"
     if word in book.steps:
         return "STEP"
+    sense = sense_of(word)
+    if sense is not None:
+        return sense
     for ending, least in (("ed", 5), ("ing", 6), ("ly", 5)):
         if len(word) >= least and word.endswith(ending):
             return f"-{ending}"
@@ -85,4 +129,8 @@ def class_features(run: Sequence[str]) -> list[str]:
         out.append("cw=" + "_".join(run))
     out.append("ch=" + "_".join(framed[:4]))
     out.append("ct=" + "_".join(framed[-4:]))
+    short = ["<", *(one for one in run if one not in _SMALL), ">"]
+    out += [f"r2={a}_{b}" for a, b in dict.fromkeys(pairwise(short))]
+    out += [f"r3={a}_{b}_{c}" for a, b, c in dict.fromkeys(zip(short, short[1:], short[2:], strict=False))]
+    out.append("rw=" + "_".join(short[:8]))
     return out
