@@ -82,7 +82,6 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     features += [f"w={word}" for word in dict.fromkeys(lows)]
     framed = ["<", *lows, ">"]
     features += [f"b={a}_{b}" for a, b in pairwise(framed)]
-    features += [f"t={a}_{b}_{c}" for a, b, c in zip(framed, framed[1:], framed[2:], strict=False)]
     features.append(f"h2={head_word}_{after_head}")
     if lows:
         features.append(f"end={lows[-1]}")

@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from .words import Tok
 
 OTHER_WORD = "x"
-_WHOLE = 6  # classes up to which the whole run is a sign too
 _SMALL = frozenset(["THE", "AT", "AND", "HOW", "IT", OTHER_WORD, "-ed", "-ly"])  # left out of the short run
 
 
@@ -117,18 +116,10 @@ def classes(toks: Sequence[Tok], first: int, last: int, named: dict[int, tuple[i
 
 
 def class_features(run: Sequence[str]) -> list[str]:
-    """Runs of two to four classes, the first and the last four, and a short run as a whole."""
+    """Runs of two and three classes, and the same without the small words, with their head."""
     framed = ["<", *run, ">"]
     out = [f"c2={a}_{b}" for a, b in dict.fromkeys(pairwise(framed))]
     out += [f"c3={a}_{b}_{c}" for a, b, c in dict.fromkeys(zip(framed, framed[1:], framed[2:], strict=False))]
-    out += [
-        f"c4={a}_{b}_{c}_{d}"
-        for a, b, c, d in dict.fromkeys(zip(framed, framed[1:], framed[2:], framed[3:], strict=False))
-    ]
-    if len(run) <= _WHOLE:
-        out.append("cw=" + "_".join(run))
-    out.append("ch=" + "_".join(framed[:4]))
-    out.append("ct=" + "_".join(framed[-4:]))
     short = ["<", *(one for one in run if one not in _SMALL), ">"]
     out += [f"r2={a}_{b}" for a, b in dict.fromkeys(pairwise(short))]
     out += [f"r3={a}_{b}_{c}" for a, b, c in dict.fromkeys(zip(short, short[1:], short[2:], strict=False))]
