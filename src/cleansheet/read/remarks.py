@@ -6,7 +6,7 @@ words themselves, its place in the note); the trained scorer weighs these. Codes
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -53,6 +53,15 @@ class Scene:
     places: Row[Place]
     cues: Row[Cue]
     figures: Row[tuple[int, int]]
+    looks: dict[int, Look] = field(default_factory=dict, compare=False)  # by the number of the piece
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What a statement looks like: its run of word classes, and what the statements beside it see of it."""
+
+    run: list[str]
+    from_beside: list[str]
 
 
 def head_of(toks: Sequence[Tok], piece: Piece) -> int:
@@ -138,7 +147,7 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     if scene.places.within(first, last):
         features.append("placed")
     features.append(f"sent={_earlier_in_sentence(scene, number)}")
-    run = _run(scene, piece)
+    run = _look(scene, number).run
     features += class_features(run)
     _listed(features, scene, number, run)
     features.append(f"later={min(len(scene.figures) - scene.figures.count_before(last), 2)}")
@@ -147,8 +156,26 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     return features
 
 
-def _run(scene: Scene, piece: Piece) -> list[str]:
-    return classes(scene.toks, piece.first, piece.last, _named(scene, piece.first, piece.last))
+_SAYS_LITTLE = frozenset(["x", "#", "THE", "AND"])
+
+
+def _look(scene: Scene, number: int) -> Look:
+    look = scene.looks.get(number)
+    if look is None:
+        look = scene.looks[number] = _looked(scene, scene.layout.pieces[number])
+    return look
+
+
+def _looked(scene: Scene, piece: Piece) -> Look:
+    run = classes(scene.toks, piece.first, piece.last, _named(scene, piece.first, piece.last))
+    head = scene.toks[head_of(scene.toks, piece)].low
+    shown = [f"figures={min(_figures_in(scene, piece), 2)}", f"head={head}"]
+    if scene.findings.within(piece.first, piece.last):
+        shown.append("finding")
+    if head in cue_book().past:
+        shown.append("past")
+    shown += [f"c={one}" for one in dict.fromkeys(run) if one not in _SAYS_LITTLE]
+    return Look(run, shown)
 
 
 _NAMES = frozenset(
@@ -165,7 +192,7 @@ def _listed(features: list[str], scene: Scene, number: int, run: Sequence[str]) 
     for name, step in (("lead", -1), ("tail", 1)):
         k = number + step
         while 0 <= k < len(pieces) and pieces[k].sentence == sentence:
-            other = _run(scene, pieces[k])
+            other = _look(scene, k).run
             if not _NAMES.issuperset(other):
                 head = scene.toks[head_of(scene.toks, pieces[k])].low
                 features += [f"{name}={other[0 if step < 0 else -1]}", f"{name}:h={head}"]
@@ -246,20 +273,14 @@ def _stem(word: str) -> str:
 
 def _beside(features: list[str], scene: Scene, number: int) -> None:
     """What the statements before and after are like."""
-    pieces, toks = scene.layout.pieces, scene.toks
+    pieces = scene.layout.pieces
     for name, other in (("prev", number - 1), ("next", number + 1)):
         if not 0 <= other < len(pieces):
             features.append(f"{name}:none")
             continue
-        piece = pieces[other]
-        same = "same" if piece.sentence == pieces[number].sentence else "other"
-        head = toks[head_of(toks, piece)].low
-        features += [f"{name}:{same}", f"{name}:{same}:figures={min(_figures_in(scene, piece), 2)}"]
-        if scene.findings.within(piece.first, piece.last):
-            features.append(f"{name}:{same}:finding")
-        if head in cue_book().past:
-            features.append(f"{name}:{same}:past")
-        features.append(f"{name}:{same}:head={head}")
+        where = f"{name}:same" if pieces[other].sentence == pieces[number].sentence else f"{name}:other"
+        features.append(where)
+        features += [f"{where}:{one}" for one in _look(scene, other).from_beside]
 
 
 def _shape(features: list[str], word: str, where: str) -> None:
@@ -323,7 +344,7 @@ def word_features(scene: Scene, number: int) -> list[str]:
         if finding.negated:
             features.append(f"not {finding.word}")
     features += [f"s={_stem(word)}" for word in dict.fromkeys(lows)]
-    run = classes(scene.toks, piece.first, piece.last, _named(scene, piece.first, piece.last))
+    run = _look(scene, number).run
     features += [f"c2={a}_{b}" for a, b in dict.fromkeys(pairwise(["<", *run, ">"]))]
     part = next(iter(scene.parts.within(piece.first, piece.last)), None)
     if part is None:
