@@ -68,7 +68,7 @@ def rows_of(note, catalogue, sheet):
 
 def fit(cases, prior, strength=1.0, strength_words=4.0, least=2):
     """Weights of every sign; `prior` holds where the named ones start."""
-    counts = Counter(name for fits, _ in cases for fit in fits for name in fit.amounts)
+    counts = Counter(name for fits, _ in cases for fit in fits for name in fit.signs())
     names = sorted(name for name, count in counts.items() if count >= least or name in prior)
     index = {name: i for i, name in enumerate(names)}
     start = np.array([prior.get(name, 0.0) for name in names])
@@ -81,7 +81,7 @@ def fit(cases, prior, strength=1.0, strength_words=4.0, least=2):
         if at is None or len(fits) < 2:
             continue
         for k, fit in enumerate(fits):
-            for name, amount in fit.amounts.items():
+            for name, amount in fit.signs().items():
                 if name in index:
                     rows.append(row)
                     columns.append(index[name])

@@ -42,12 +42,12 @@ def main() -> None:
             train.train(rest, Path(folder))
             fit_match.train(rest, Path(folder))
             choosing.FOLDER = Path(folder)
-            choosing.weights_of_signs.cache_clear()
+            choosing.forget_weights()
             for note in notes[fold::FOLDS]:
                 sheet = draft(Note(note["text"], recorded_at=note["date"]), catalogue, sheets.get(note["sheet"]))
                 read.append((note, draft_to_json(sheet)["items"]))
             choosing.FOLDER, scoring.FOLDER = None, None
-            choosing.weights_of_signs.cache_clear()
+            choosing.forget_weights()
             scoring.scorer.cache_clear()
     print("\n".join(lines(measure(read))))
 

@@ -6,17 +6,19 @@ import gzip
 import json
 from dataclasses import dataclass
 from functools import cache
+from heapq import nlargest
 from importlib import resources
+from itertools import repeat
 from typing import TYPE_CHECKING
 
 from cleansheet.units import kind as kind_of
 from cleansheet.units import known
 from cleansheet.units.data_files import packaged
 
-from .features import SAME_SENTENCE, Before, amounts, far_from, kind_for, surroundings, unit_for, word_signs
+from .features import SAME_SENTENCE, Before, amounts, far_from, kind_for, surroundings, unit_for
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
     from pathlib import Path
 
     from cleansheet.catalogue import Catalogue, Sheet, Test
@@ -41,15 +43,21 @@ class Fit:
     score: float
     quantity: Quantity
     amounts: dict[str, float]
+    words: tuple[str, ...]
 
     @property
     def why(self) -> str:
-        """The signs that count most for it."""
+        """The signs that count most for it, but for the words around it."""
         if self.test is None:
             return "no test fits"
         weights = weights_of_signs()
-        weighed = ((weights.get(name, 0.0) * amount, name) for name, amount in self.amounts.items() if "|" not in name)
-        return ", ".join(name for value, name in sorted(weighed, reverse=True)[:3] if value > 0)
+        weighed = ((weights.get(name, 0.0) * amount, name) for name, amount in self.amounts.items())
+        return ", ".join(name for value, name in nlargest(3, weighed) if value > 0)
+
+    def signs(self) -> dict[str, float]:
+        """All that it is weighed by: the named amounts, and one sign for each word of the statement with the test."""
+        owner = self.test or "none"
+        return self.amounts | {f"{owner}|{word}": 1.0 for word in self.words}
 
 
 def prior_weights() -> dict[str, float]:
@@ -66,6 +74,30 @@ def weights_of_signs() -> dict[str, float]:
         return prior_weights()
     fitted: dict[str, float] = json.loads(gzip.decompress(packed.read_bytes()))["weights"]
     return fitted
+
+
+@cache
+def weights_of_words() -> dict[str, dict[str, float]]:
+    """The fitted weights of words, by test ("none" for no test) and word."""
+    made: dict[str, dict[str, float]] = {}
+    for name, weight in weights_of_signs().items():
+        owner, bar, word = name.partition("|")
+        if bar:
+            made.setdefault(owner, {})[word] = weight
+    return made
+
+
+def forget_weights() -> None:
+    """Let the weights be loaded anew, after `FOLDER` was changed."""
+    weights_of_signs.cache_clear()
+    weights_of_words.cache_clear()
+
+
+def _score(owner: str, found: Mapping[str, float], words: Iterable[str]) -> float:
+    weight_of = weights_of_signs().get
+    named = sum(weight_of(name, 0.0) * amount for name, amount in found.items())
+    of_word = weights_of_words().get(owner)
+    return named if of_word is None else named + sum(map(of_word.get, words, repeat(0.0)))
 
 
 def tests_by_kind(catalogue: Catalogue) -> dict[str, list[Test]]:
@@ -85,7 +117,6 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
     """Every test that could be meant, and none at all, best first."""
     around = surroundings(mention)
     assert mention.quantity is not None
-    weights = weights_of_signs()
     kinds = tests_by_kind(catalogue)
     readings: list[Quantity] = [mention.quantity]
     for other in (*mention.alternatives, *mention.misheard):
@@ -114,12 +145,11 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
             found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)
             if rank:
                 found["other reading"] = 1.0
-            found.update(dict.fromkeys(word_signs(test.id, around), 1.0))
             found[f"{test.id} in {quantity.unit}"] = 1.0
             if (quantity.number or 0.0) < 0:
                 found[f"{test.id} below zero"] = 1.0
-            score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
-            fits.append(Fit(test.id, test.component, score, quantity, found))
+            score = _score(test.id, found, around.said)
+            fits.append(Fit(test.id, test.component, score, quantity, found, around.said))
     fits.append(_nothing(mention, catalogue, before))
     fits.sort(key=lambda fit: -fit.score)
     return fits
@@ -162,16 +192,15 @@ def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) 
         out["none: none before"] = 1.0
     unit = mention.quantity.unit
     out[f"none: unit {unit}"] = 1.0
-    out.update({f"none|{word}": 1.0 for word in dict.fromkeys(mention.context)})
     if nearest is not None:
         out[f"none: {nearest.id} {kind}"] = 1.0
     return out
 
 
 def _nothing(mention: Mention, catalogue: Catalogue, before: Before | None) -> Fit:
-    weights = weights_of_signs()
     found = none_amounts(mention, catalogue, before)
-    score = sum(weights.get(name, 0.0) * amount for name, amount in found.items())
+    words = tuple(dict.fromkeys(mention.context))
+    score = _score("none", found, words)
     component = mention.parts[0].id if mention.parts and mention.parts[0].weight >= 0.4 else None
     assert mention.quantity is not None
-    return Fit(None, component, score, mention.quantity, found)
+    return Fit(None, component, score, mention.quantity, found, words)

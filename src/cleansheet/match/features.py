@@ -58,6 +58,7 @@ class Around:
 
     parts: Mapping[str | None, Evidence]
     tests: Mapping[str | None, Evidence]
+    said: tuple[str, ...]  # "" for any word, then the words of the statement, each once
     words: frozenset[str]
     text: str
     wide_words: frozenset[str]
@@ -85,6 +86,7 @@ def surroundings(mention: Mention) -> Around:
     return Around(
         {item.id: item for item in reversed(mention.parts)},
         {item.id: item for item in reversed(mention.tests)},
+        ("", *dict.fromkeys(mention.context)),
         frozenset(mention.context),
         f" {' '.join(mention.context)} ",
         frozenset(mention.wider),
@@ -158,11 +160,6 @@ def amounts(
     if sheet is not None and test.id in sheet.specs:
         out["on the sheet"] = 1.0
     return out
-
-
-def word_signs(test_id: str, around: Around) -> list[str]:
-    """One sign for each word of the statement with the test: the fit learns which belong together."""
-    return [f"{test_id}|", *(f"{test_id}|{word}" for word in around.words)]
 
 
 def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | None) -> None:

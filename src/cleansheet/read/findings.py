@@ -155,8 +155,9 @@ def _without_s(low: str) -> str:
 def _longest(own: Sequence[Phrases[str]], general: Phrases[str], toks: Sequence[Tok], i: int) -> Hit[str] | None:
     """The longest phrase at word `i`; of two as long the one whose book comes first."""
     best: Hit[str] | None = None
+    low = toks[i].low
     for phrases in (*own, general):
-        hit = phrases.at(toks, i)
+        hit = phrases.at(toks, i) if phrases.begins(low) else None
         if hit is not None and (best is None or hit.last > best.last):
             best = hit
     return best

@@ -77,6 +77,10 @@ class Phrases(Generic[T]):
             node = node.setdefault(word, {})  # type: ignore[assignment]
         node.setdefault(_END, found)
 
+    def begins(self, low: str) -> bool:
+        """Whether a phrase may begin with a word in lower case: a quick look before `at`."""
+        return low in self._root or low[-2:] == "'s"
+
     def at(self, toks: Sequence[Tok], i: int) -> Hit[T] | None:
         """The longest phrase that begins at word `i`, or None."""
         node: object = self._root

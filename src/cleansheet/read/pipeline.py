@@ -9,6 +9,7 @@ attribute of the same name. The Doc's tokens are the words of `words.py`, so a p
 from __future__ import annotations
 
 from bisect import bisect_right
+from contextlib import nullcontext
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -253,6 +254,10 @@ def read(note: Note, catalogue: Catalogue) -> tuple[Mention, ...]:
     Raises nothing for any text: what cannot be understood is left out.
     """
     nlp = pipeline()
-    with nlp.memory_zone():
+    # spaCy keeps every word it has met; up to a few thousand that saves making them anew for each note
+    with nlp.memory_zone() if len(nlp.vocab.strings) > _MOST_WORDS else nullcontext():
         mentions: tuple[Mention, ...] = read_doc(note, catalogue)._.mentions
     return mentions
+
+
+_MOST_WORDS = 20_000

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .places_numbered import before_value, heading_run, numbered, row_heads, sequel, terminals
+from .places_numbered import NUMBERED_FROM, before_value, heading_run, numbered, row_heads, sequel, terminals
 from .places_said import SEVERAL, Place, small
 from .places_sides import (
     AT_THE_REAR,
@@ -134,7 +134,7 @@ def find_places(
                 found = Place(
                     i, i + (2 if i + 1 < n and toks[i + 1].low in {"all", "both"} else 1), _PORTS[low], "port"
                 )
-        else:
+        elif tok.kind == NUM or low in _MAY_BEGIN or small(tok) or i in rows:
             found = (
                 _all_of(toks, i, part_start, part_last)
                 or terminals(toks, i, part_end)
@@ -152,6 +152,7 @@ def find_places(
     return places
 
 
+_MAY_BEGIN = frozenset(_ALL_BY_FIRST) | NUMBERED_FROM | {"other", "others", "rest", "all", "both"}
 _THAT, _ONE_THERE = frozenset({"that", "same", "this"}), frozenset({"corner", "side", "wheel", "hub"})
 _PAIRED = frozenset({"brake-pad"})  # parts of which each wheel has an inner and an outer one
 

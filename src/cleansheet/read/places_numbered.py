@@ -162,6 +162,8 @@ def before_value(
 # "comp 3 now 165": a test that is taken cylinder by cylinder, and what follows its place
 _TESTED = frozenset({"comp", "compression", "leakdown", "leak-down"})
 _TESTED_NOW = frozenset("now still up down is was then back only came again".split())
+_BEFORE_ONE = frozenset({"on", "in", "of", "from", "into", "between"})
+NUMBERED_FROM = _TESTED | _MARKERS | _BEFORE_ONE  # words, besides small numbers, at which a numbered place can begin
 
 
 def numbered(
@@ -176,7 +178,7 @@ def numbered(
         j = i + 1
         while j < len(toks) and (toks[j].low in {".", "#"} or toks[j].low in _MARKERS) and j - i < 3:
             j += 1
-    elif low in {"on", "in", "of", "from", "into", "between"} and i + 1 < len(toks) and small(toks[i + 1]):
+    elif low in _BEFORE_ONE and i + 1 < len(toks) and small(toks[i + 1]):
         if i + 2 < len(toks) and (
             i + 2 in unit_at or toks[i + 2].low in {"of", "side", "point", "hundred", "bar", "volts", "psi", "to"}
         ):

@@ -12,6 +12,7 @@ _SMALL = {
     word: str(i)
     for i, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), start=1)
 } | {str(i): str(i) for i in range(1, 13)}
+_SMALL |= {f"{word}'s": value for word, value in _SMALL.items()}
 
 
 SEVERAL = frozenset(
@@ -34,4 +35,4 @@ class Place:
 
 def small(tok: Tok) -> str | None:
     """The position that a numeral from 1 to 12 names, or None: "three", "3" and "three's" give "3", "3.0" none."""
-    return _SMALL.get(tok.low.removesuffix("'s"))
+    return _SMALL.get(tok.low)

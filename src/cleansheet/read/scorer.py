@@ -44,7 +44,8 @@ class Scorer:
         self.labels = tuple(labels)
         self.weights = weights
         self.bias = tuple(bias)
-        self._row_of = {name: row for row, name in enumerate(weights, start=1)}
+        self._names = ("bias", *weights)
+        self._row_of = {name: row for row, name in enumerate(self._names)}
         self._table = np.array([self.bias, *weights.values()])
 
     def totals(self, features: Iterable[str]) -> list[float]:
@@ -53,10 +54,10 @@ class Scorer:
 
     def totals_of(self, described: Sequence[Iterable[str]]) -> list[list[float]]:
         """Log-odds of each label for each of several things, in one sum over the table of weights."""
-        import numpy as np
+        return self._summed(*self._rows(described)) if described else []
 
-        if not described:
-            return []
+    def _rows(self, described: Iterable[Iterable[str]]) -> tuple[list[int], list[int]]:
+        """The rows of the table for several things one after the other, and where each thing's begin."""
         rows: list[int] = []
         starts: list[int] = []
         row_of = self._row_of.get
@@ -64,6 +65,11 @@ class Scorer:
             starts.append(len(rows))
             rows.append(_BIAS)
             rows += filter(None, map(row_of, features))
+        return rows, starts
+
+    def _summed(self, rows: list[int], starts: list[int]) -> list[list[float]]:
+        import numpy as np
+
         totals: list[list[float]] = np.add.reduceat(self._table.take(rows, axis=0), starts, axis=0).tolist()
         return totals
 
@@ -80,14 +86,17 @@ class Scorer:
         Viterbi's algorithm over the labels' log-probabilities. `held` gives things whose label is settled already;
         no reasons are made for the label `quiet`.
         """
+        if not described:
+            return []
         held = held or {}
+        rows, starts = self._rows(described)
         size = len(self.labels)
         links = [self.weights.get(link + label, (0.0,) * size) for label in (*self.labels, first)]
         powers = [tuple(math.exp(weight) for weight in row) for row in links]
         scores = [_NEVER] * size + [0.0]
         steps: list[tuple[list[int], list[float], list[float]]] = []  # per thing: label before, base powers, their sums
         to_label = list(zip(*links, strict=True))  # per label, the weight of each label before it
-        for number, base in enumerate(self.totals_of(described)):
+        for number, base in enumerate(self._summed(rows, starts)):
             top = max(base)
             mine = [math.exp(total - top) for total in base]
             settled = held.get(number)
@@ -107,11 +116,12 @@ class Scorer:
                 following[k], backs[k] = best + base[k] - top, gains.index(best)
             scores = following
             steps.append((backs, mine, sums))
-        return self._traced(described, scores, steps, powers, quiet)
+        parts = [rows[start + 1 : stop] for start, stop in zip(starts, [*starts[1:], len(rows)], strict=True)]
+        return self._traced(parts, scores, steps, powers, quiet)
 
     def _traced(
         self,
-        described: Sequence[Sequence[str]],
+        rows: Sequence[Sequence[int]],
         scores: list[float],
         steps: list[tuple[list[int], list[float], list[float]]],
         powers: list[tuple[float, ...]],
@@ -120,11 +130,11 @@ class Scorer:
         """The run of labels read back from its end, each with its probabilities given the label before it."""
         out: list[Choice] = []
         k = max(range(len(scores)), key=scores.__getitem__)
-        for features, (backs, mine, sums) in zip(reversed(described), reversed(steps), strict=True):
+        for own, (backs, mine, sums) in zip(reversed(rows), reversed(steps), strict=True):
             before = backs[k]
             chances = [power * factor / sums[before] for power, factor in zip(mine, powers[before], strict=True)]
             label = self.labels[k]
-            reasons = self.reasons(features, label) if label != quiet else ()
+            reasons = self._loudest(own, k) if label != quiet else ()
             out.append(Choice(label, chances[k], dict(zip(self.labels, chances, strict=True)), reasons))
             k = before
         out.reverse()
@@ -132,18 +142,19 @@ class Scorer:
 
     def reasons(self, features: Iterable[str], label: str) -> tuple[str, ...]:
         """The features that speak loudest for a label."""
-        at = self.labels.index(label)
-        known = self.weights
-        loud = nlargest(3, [(known[name][at], name) for name in features if name in known])
+        return self._loudest(self._rows([features])[0][1:], self.labels.index(label))
+
+    def _loudest(self, rows: Sequence[int], at: int) -> tuple[str, ...]:
+        loud = nlargest(3, zip(self._table[:, at].take(rows).tolist(), map(self._names.__getitem__, rows), strict=True))
         return tuple(name for weight, name in loud if weight > 0)
 
     def choose(self, features: Iterable[str]) -> Choice:
         """The label for a set of features."""
-        names = list(features)
-        chances = _softmax(self.totals(names))
+        rows, starts = self._rows([features])
+        chances = _softmax(self._summed(rows, starts)[0])
         best = chances.index(max(chances))
-        label = self.labels[best]
-        return Choice(label, chances[best], dict(zip(self.labels, chances, strict=True)), self.reasons(names, label))
+        reasons = self._loudest(rows[1:], best)
+        return Choice(self.labels[best], chances[best], dict(zip(self.labels, chances, strict=True)), reasons)
 
 
 def _softmax(totals: Sequence[float]) -> list[float]:
