@@ -6,7 +6,6 @@ import gzip
 import json
 from dataclasses import dataclass
 from functools import cache
-from heapq import nlargest
 from importlib import resources
 from itertools import repeat
 from typing import TYPE_CHECKING
@@ -52,7 +51,7 @@ class Fit:
             return "no test fits"
         weights = weights_of_signs()
         weighed = ((weights.get(name, 0.0) * amount, name) for name, amount in self.amounts.items())
-        return ", ".join(name for value, name in nlargest(3, weighed) if value > 0)
+        return ", ".join(name for value, name in sorted(weighed, reverse=True)[:3] if value > 0)
 
     def signs(self) -> dict[str, float]:
         """All that it is weighed by: the named amounts, and one sign for each word of the statement with the test."""

@@ -35,7 +35,7 @@ class Placed(Protocol):
 T = TypeVar("T", bound=Placed)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)  # made so often that freezing it would cost a hundredth of the time
 class Weight:
     """How near a name is: its weight, and whether it stands in the same piece, before or after the place."""
 

@@ -19,7 +19,7 @@ T = TypeVar("T")
 _END = ""  # no word is empty, so this key can hold what a phrase stands for
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)  # made so often that freezing it would cost a hundredth of the time
 class Hit(Generic[T]):
     """A phrase found: words `first` up to `last` (exclusive), and what it stands for."""
 

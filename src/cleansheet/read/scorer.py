@@ -11,14 +11,16 @@ import json
 import math
 from dataclasses import dataclass
 from functools import cache
-from heapq import nlargest
 from importlib import resources
-from operator import add, mul
+from operator import add, sub
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
     from pathlib import Path
+
+    import numpy as np
+    from numpy.typing import NDArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,7 @@ class Scorer:
         self._names = ("bias", *weights)
         self._row_of = {name: row for row, name in enumerate(self._names)}
         self._table = np.array([self.bias, *weights.values()])
+        self._columns = np.ascontiguousarray(self._table.T)
 
     def totals(self, features: Iterable[str]) -> list[float]:
         """Log-odds of each label, not normalised."""
@@ -54,7 +57,8 @@ class Scorer:
 
     def totals_of(self, described: Sequence[Iterable[str]]) -> list[list[float]]:
         """Log-odds of each label for each of several things, in one sum over the table of weights."""
-        return self._summed(*self._rows(described)) if described else []
+        totals: list[list[float]] = self._summed(*self._rows(described)).tolist() if described else []
+        return totals
 
     def _rows(self, described: Iterable[Iterable[str]]) -> tuple[list[int], list[int]]:
         """The rows of the table for several things one after the other, and where each thing's begin."""
@@ -67,10 +71,10 @@ class Scorer:
             rows += filter(None, map(row_of, features))
         return rows, starts
 
-    def _summed(self, rows: list[int], starts: list[int]) -> list[list[float]]:
+    def _summed(self, rows: list[int], starts: list[int]) -> NDArray[np.float64]:
         import numpy as np
 
-        totals: list[list[float]] = np.add.reduceat(self._table.take(rows, axis=0), starts, axis=0).tolist()
+        totals: NDArray[np.float64] = np.add.reduceat(self._table.take(rows, axis=0), starts, axis=0)
         return totals
 
     def best_run(
@@ -88,56 +92,44 @@ class Scorer:
         """
         if not described:
             return []
+        import numpy as np
+
         held = held or {}
         rows, starts = self._rows(described)
         size = len(self.labels)
-        links = [self.weights.get(link + label, (0.0,) * size) for label in (*self.labels, first)]
-        powers = [tuple(math.exp(weight) for weight in row) for row in links]
+        links = np.array([self.weights.get(link + label, (0.0,) * size) for label in (*self.labels, first)])
+        totals = self._summed(rows, starts)
+        gains = totals - totals.max(axis=1, keepdims=True)
+        mine, powers = np.exp(gains), np.exp(links)
+        sums = mine @ powers.T  # per thing, by the label before it: what its chances are divided by
+        to_label = links.T.tolist()
         scores = [_NEVER] * size + [0.0]
-        steps: list[tuple[list[int], list[float], list[float]]] = []  # per thing: label before, base powers, their sums
-        to_label = list(zip(*links, strict=True))  # per label, the weight of each label before it
-        for number, base in enumerate(self._summed(rows, starts)):
-            top = max(base)
-            mine = [math.exp(total - top) for total in base]
+        backs: list[list[int]] = []  # per thing and label, the likeliest label before it
+        for number, (gain, log) in enumerate(zip(gains.tolist(), np.log(sums).tolist(), strict=True)):
             settled = held.get(number)
-            sums = [sum(map(mul, mine, row)) if scores[k] > _NEVER else 1.0 for k, row in enumerate(powers)]
-            offsets = [
-                score - math.log(total) if score > _NEVER else _NEVER for score, total in zip(scores, sums, strict=True)
-            ]
-            following, backs = [_NEVER] * (size + 1), [0] * size
-            for k in range(size):
-                if settled is not None:
-                    if self.labels[k] == settled:
-                        backs[k] = max(range(size + 1), key=scores.__getitem__)
-                        following[k] = scores[backs[k]]
-                    continue
-                gains = list(map(add, offsets, to_label[k]))
-                best = max(gains)
-                following[k], backs[k] = best + base[k] - top, gains.index(best)
+            following, back = [_NEVER] * (size + 1), [0] * size
+            if settled is not None:
+                k = self.labels.index(settled)
+                back[k] = scores.index(max(scores))
+                following[k] = scores[back[k]]
+            else:
+                offsets = list(map(sub, scores, log))
+                for k, weights in enumerate(to_label):
+                    values = list(map(add, offsets, weights))
+                    best = max(values)
+                    following[k], back[k] = best + gain[k], values.index(best)
             scores = following
-            steps.append((backs, mine, sums))
-        parts = [rows[start + 1 : stop] for start, stop in zip(starts, [*starts[1:], len(rows)], strict=True)]
-        return self._traced(parts, scores, steps, powers, quiet)
-
-    def _traced(
-        self,
-        rows: Sequence[Sequence[int]],
-        scores: list[float],
-        steps: list[tuple[list[int], list[float], list[float]]],
-        powers: list[tuple[float, ...]],
-        quiet: str,
-    ) -> list[Choice]:
-        """The run of labels read back from its end, each with its probabilities given the label before it."""
+            backs.append(back)
+        run = [scores.index(max(scores))]
+        for back in reversed(backs):
+            run.append(back[run[-1]])
+        run.reverse()  # the state before the first thing, then each thing's label
+        chances = mine * powers[run[:-1]] / sums[range(len(described)), run[:-1]][:, None]
         out: list[Choice] = []
-        k = max(range(len(scores)), key=scores.__getitem__)
-        for own, (backs, mine, sums) in zip(reversed(rows), reversed(steps), strict=True):
-            before = backs[k]
-            chances = [power * factor / sums[before] for power, factor in zip(mine, powers[before], strict=True)]
-            label = self.labels[k]
-            reasons = self._loudest(own, k) if label != quiet else ()
-            out.append(Choice(label, chances[k], dict(zip(self.labels, chances, strict=True)), reasons))
-            k = before
-        out.reverse()
+        for number, (k, its) in enumerate(zip(run[1:], chances.tolist(), strict=True)):
+            stop = starts[number + 1] if number + 1 < len(starts) else len(rows)
+            reasons = self._loudest(rows[starts[number] + 1 : stop], k) if self.labels[k] != quiet else ()
+            out.append(Choice(self.labels[k], its[k], dict(zip(self.labels, its, strict=True)), reasons))
         return out
 
     def reasons(self, features: Iterable[str], label: str) -> tuple[str, ...]:
@@ -145,13 +137,14 @@ class Scorer:
         return self._loudest(self._rows([features])[0][1:], self.labels.index(label))
 
     def _loudest(self, rows: Sequence[int], at: int) -> tuple[str, ...]:
-        loud = nlargest(3, zip(self._table[:, at].take(rows).tolist(), map(self._names.__getitem__, rows), strict=True))
+        weights = self._columns[at].take(rows).tolist()
+        loud = sorted(zip(weights, map(self._names.__getitem__, rows), strict=True), reverse=True)[:3]
         return tuple(name for weight, name in loud if weight > 0)
 
     def choose(self, features: Iterable[str]) -> Choice:
         """The label for a set of features."""
         rows, starts = self._rows([features])
-        chances = _softmax(self._summed(rows, starts)[0])
+        chances = _softmax(self._summed(rows, starts)[0].tolist())
         best = chances.index(max(chances))
         reasons = self._loudest(rows[1:], best)
         return Choice(self.labels[best], chances[best], dict(zip(self.labels, chances, strict=True)), reasons)

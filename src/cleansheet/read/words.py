@@ -19,7 +19,7 @@ NUM, WORD, SIGN = "num", "word", "sign"
 _KINDS = {"num": NUM, "vulgar": WORD, "word": WORD, "other": SIGN, "sign": SIGN}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)  # made so often that freezing it would cost a hundredth of the time
 class Tok:
     """A piece of the text. `low` is its lower case with plain apostrophes.
 
