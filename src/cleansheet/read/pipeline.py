@@ -57,72 +57,82 @@ def _register() -> None:
 
     @Language.component("figures", requires=["doc._.toks"], assigns=["doc._.figures", "doc._.lists"])
     def figures(doc: Doc) -> Doc:
-        text = doc._.source  # spaCy would put it together from its tokens each time
-        found = find_quantities(doc._.toks, text)
-        doc._.markings = find_markings(text, doc._.toks)
-        found = split_figures(doc._.toks, _outside(found, doc._.markings))
-        figures, places, doc._.lists = cut_lists(doc._.toks, found)
-        doc._.figures, doc._.places = Row(figures), Row(places)
+        own = doc._
+        text = own.source  # spaCy would put it together from its tokens each time
+        found = find_quantities(own.toks, text)
+        own.markings = find_markings(text, own.toks)
+        found = split_figures(own.toks, _outside(found, own.markings))
+        figures, places, own.lists = cut_lists(own.toks, found)
+        own.figures, own.places = Row(figures), Row(places)
         return doc
 
     @Language.component("parts", requires=["doc._.toks", "doc._.names"], assigns=["doc._.parts"])
     def parts(doc: Doc) -> Doc:
-        doc._.parts = Row(find_parts(doc._.toks, doc._.names))
+        own = doc._
+        own.parts = Row(find_parts(own.toks, own.names))
         return doc
 
     @Language.component("tests", requires=["doc._.toks", "doc._.parts"], assigns=["doc._.tests", "doc._.parts"])
     def tests(doc: Doc) -> Doc:
-        doc._.tests = Row(find_test_names(doc._.toks, doc._.parts))
-        doc._.parts = Row(without_test_words(doc._.parts, doc._.tests))
+        own = doc._
+        own.tests = Row(find_test_names(own.toks, own.parts))
+        own.parts = Row(without_test_words(own.parts, own.tests))
         return doc
 
     @Language.component("places", requires=["doc._.figures", "doc._.parts"], assigns=["doc._.places", "doc._.figures"])
     def places(doc: Doc) -> Doc:
-        figures, places = settle_places(doc._.toks, doc._.figures, doc._.places, doc._.parts)
-        doc._.figures, doc._.places = Row(figures), Row(places)
+        own = doc._
+        figures, places = settle_places(own.toks, own.figures, own.places, own.parts)
+        own.figures, own.places = Row(figures), Row(places)
         return doc
 
     @Language.component("statements", requires=["doc._.figures", "doc._.parts"], assigns=["doc._.layout"])
     def statements(doc: Doc) -> Doc:
-        doc._.layout = layout(
-            doc._.toks,
+        own = doc._
+        own.layout = layout(
+            own.toks,
             cue_book().verbs,
-            {part.first: part.last for part in doc._.parts},
-            {figure.first: figure.last for figure in doc._.figures},
+            {part.first: part.last for part in own.parts},
+            {figure.first: figure.last for figure in own.figures},
         )
         return doc
 
     @Language.component("cues", requires=["doc._.toks", "doc._.figures"], assigns=["doc._.cues", "doc._.conditions"])
     def cues(doc: Doc) -> Doc:
-        units = {i for f in doc._.figures if f.unit_start is not None for i in range(f.first + 1, f.last)}
-        doc._.cues = Row(cue for cue in find_cues(doc._.toks) if cue.first not in units)  # "20 min 0.9" sets no minimum
-        doc._.conditions = Row(find_conditions(doc._.toks))
+        own = doc._
+        units = {i for f in own.figures if f.unit_start is not None for i in range(f.first + 1, f.last)}
+        own.cues = Row(cue for cue in find_cues(own.toks) if cue.first not in units)  # "20 min 0.9" sets no minimum
+        own.conditions = Row(find_conditions(own.toks))
         return doc
 
     @Language.component("findings", requires=["doc._.parts", "doc._.layout"], assigns=["doc._.findings"])
     def findings(doc: Doc) -> Doc:
-        doc._.findings = Row(find_findings(doc._.toks, doc._.parts, doc._.layout))
-        doc._.scene = Scene(
-            doc._.toks, doc._.layout, doc._.parts, doc._.findings, doc._.places, doc._.cues,
-            Row(((figure.first, figure.last) for figure in doc._.figures), key=_start),
+        own = doc._
+        own.findings = Row(find_findings(own.toks, own.parts, own.layout))
+        own.scene = Scene(
+            own.toks, own.layout, own.parts, own.findings, own.places, own.cues,
+            Row(((figure.first, figure.last) for figure in own.figures), key=_start),
         )  # fmt: skip
         return doc
 
     @Language.component("roles", requires=["doc._.scene"], assigns=["doc._.roles", "doc._.columns"])
     def roles(doc: Doc) -> Doc:
-        normal = normal_words(doc._.toks, doc._.scene, doc._.figures, doc._.places)
-        doc._.columns = column_limits(doc._.toks, doc._.figures)
-        doc._.roles = label_figures(doc._.scene, doc._.figures, doc._.tests, doc._.lists, normal, doc._.columns)
+        own = doc._
+        normal = normal_words(own.toks, own.scene, own.figures, own.places)
+        own.columns = column_limits(own.toks, own.figures)
+        own.roles = label_figures(own.scene, own.figures, own.tests, own.lists, normal, own.columns)
         return doc
 
     @Language.component("remarks", requires=["doc._.scene"], assigns=["doc._.labels"])
     def remarks(doc: Doc) -> Doc:
-        doc._.labels = label_pieces(doc._.scene)
+        own = doc._
+        own.labels = label_pieces(own.scene)
         return doc
 
     @Language.component("when", requires=["doc._.toks", "doc._.layout"], assigns=["doc._.when"])
     def when(doc: Doc) -> Doc:
-        doc._.when = find_when(doc._.source, doc._.toks, doc._.layout)
+        own = doc._
+        own.when = find_when(own.source, own.toks, own.layout)
         return doc
 
     @Language.component("mentions", requires=["doc._.roles", "doc._.labels", "doc._.when"], assigns=["doc._.mentions"])
