@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from .conditions import Said
+    from .focus import Weight
     from .parts import Part
     from .places import Place
     from .quantities import Figure
@@ -90,7 +91,7 @@ def edges(work: Work, k: int, start: int, stop: int) -> tuple[int, int]:
 def parts_near(
     work: Work, first: int, last: int, low_edge: int, high_edge: int, *, measured: bool = False
 ) -> tuple[Evidence, ...]:
-    out: dict[str | None, Evidence] = {}
+    best: dict[str | None, tuple[float, Part, Weight]] = {}
     for part, weight in around(
         first, last, work.parts.things, work.parts.firsts, work.scene.layout, work.toks, low_edge, high_edge
     ):
@@ -98,31 +99,39 @@ def parts_near(
         if part.plugged is not None:
             own = part.plugged or None
             ids = (own, *ids) if measured else (*ids, own)
-        for rank, part_id in enumerate(ids):
-            value = weight.value * (1.0 if rank == 0 else 0.7)
-            key = part_id
-            if key not in out or out[key].weight < value:
-                out[key] = Evidence(
-                    part_id,
-                    round(value, 3),
-                    weight.same_piece,
-                    part.name,
-                    weight.same_piece and weight.distance <= _CLOSE,
-                    part.how == HEARD,
-                )
-    return tuple(sorted(out.values(), key=lambda item: -item.weight)[:8])
+        value = weight.value
+        for part_id in ids:
+            if part_id not in best or best[part_id][0] < value:
+                best[part_id] = value, part, weight
+            value = weight.value * _OTHER_MEANING
+    nearest = sorted(best.items(), key=lambda item: -item[1][0])[:_MOST_PARTS]
+    return tuple(
+        Evidence(
+            part_id, round(value, 3), weight.same_piece, part.name,
+            weight.same_piece and weight.distance <= _CLOSE, part.how == HEARD,
+        )
+        for part_id, (value, part, weight) in nearest
+    )  # fmt: skip
+
+
+_OTHER_MEANING = 0.7  # what a name's second meaning counts beside its first
+_MOST_PARTS, _MOST_TESTS = 8, 16
 
 
 def tests_near(work: Work, first: int, last: int, low_edge: int, high_edge: int) -> tuple[Evidence, ...]:
-    out: dict[str, Evidence] = {}
+    best: dict[str, tuple[float, TestName, Weight]] = {}
     for name, weight in around(
         first, last, work.tests.things, work.tests.firsts, work.scene.layout, work.toks, low_edge, high_edge
     ):
+        value = weight.value + (0.15 if name.long else 0.0)
         for test in name.tests:
-            value = weight.value + (0.15 if name.long else 0.0)
-            if test not in out or out[test].weight < value:
-                words = " ".join(tok.low for tok in work.toks[name.first : name.last])
-                out[test] = Evidence(
-                    test, round(value, 3), weight.same_piece, words, weight.same_piece and weight.distance <= _CLOSE
-                )
-    return tuple(sorted(out.values(), key=lambda item: -item.weight)[:16])
+            if test not in best or best[test][0] < value:
+                best[test] = value, name, weight
+    nearest = sorted(best.items(), key=lambda item: -item[1][0])[:_MOST_TESTS]
+    return tuple(
+        Evidence(
+            test, round(value, 3), weight.same_piece, " ".join(tok.low for tok in work.toks[name.first : name.last]),
+            weight.same_piece and weight.distance <= _CLOSE,
+        )
+        for test, (value, name, weight) in nearest
+    )  # fmt: skip
