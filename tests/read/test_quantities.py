@@ -17,6 +17,8 @@ def found(text):
 ONE = [
     # text, the figure's own words, value, unit
     ("reads 12.6V rested", "12.6V", 12.6, "V"), ("gap 0.3mm", "0.3mm", 0.3, "mm"), ("lugs 95ft-lb", "95ft-lb", 95, "[ft_i].[lbf_av]"), ("at 10° then", "10°", 10, "deg"),
+    ("three and three quarters of a mile", "three and three quarters of a mile", 3.75, "[mi_i]"),
+    ("three quarters of the way", "three quarters", 0.75, None),
     ("two point nine bar", "two point nine bar", 2.9, "bar"), ("half a bar", "half a bar", 0.5, "bar"), ("half a millimetre", "half a millimetre", 0.5, "mm"),
     ("a quarter of an inch", "a quarter of an inch", 0.25, "[in_i]"), ("point eight of a volt", "point eight of a volt", 0.8, "V"), ("eight point one kilohms", "eight point one kilohms", 8.1, "kOhm"),
     ("three tenths of a volt", "three tenths of a volt", 0.3, "V"), ("ten hundredths of a millimetre", "ten hundredths of a millimetre", 0.1, "mm"), ("1.1 kilo ohms", "1.1 kilo ohms", 1.1, "kOhm"),
@@ -237,6 +239,21 @@ def test_sizes_share_their_unit():
     assert [(f.quantity.value, f.quantity.unit) for f in found("5 x 3 cm")] == [(5, "cm"), (3, "cm")]
     assert [f.quantity.unit for f in found("a 10-by-12-foot room")] == ["[ft_i]", "[ft_i]"]
     assert [f.quantity.unit for f in found("3 x 5 bar")] == [None, "bar"]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("ten or fifteen minutes", ["min", "min"]),
+        ("20 or 30 psi", ["[psi]", "[psi]"]),
+        ("cylinder two or three bar", [None, "bar"]),
+        ("number 2 or 3 mm", [None, "mm"]),
+        ("2 or 30 psi", [None, "[psi]"]),
+        ("30 or 20 psi", [None, "[psi]"]),
+    ],
+)
+def test_two_guesses_at_one_amount_share_their_unit(text, expected):
+    assert [f.quantity.unit for f in found(text)] == expected
 
 
 MISHEARD = [

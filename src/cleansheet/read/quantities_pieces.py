@@ -51,7 +51,7 @@ def starts(tok: Tok) -> bool:
 
 # One of several, by number: what follows the small number is a number of its own ("number one fourteen and a half
 # thou").
-_NUMBERED = frozenset({
+NUMBERED = frozenset({
     "number", "cylinder", "cyl", "no", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal",
 })  # fmt: skip
 _WHOLE_STARTS = frozenset((DIGIT, TEEN, TENS, ZERO))
@@ -74,7 +74,7 @@ def choose(toks: list[Tok], i: int, text: str | None = None) -> Piece | None:
 
 def _is_numbered(toks: list[Tok], i: int) -> bool:
     """Whether "one" here names which of several and the number after it is the value."""
-    if i == 0 or toks[i - 1].low not in _NUMBERED or lex(toks, i)[0] != DIGIT:
+    if i == 0 or toks[i - 1].low not in NUMBERED or lex(toks, i)[0] != DIGIT:
         return False
     cls = lex(toks, i + 1)[0]
     if cls in _WHOLE_STARTS:
@@ -213,7 +213,8 @@ def _over_words(toks: list[Tok], number: Number, decimals: bool) -> Piece:
     part = number.form == "fraction" or (number.form == "words" and number.step < 1)
     if toks[k].low == "of" and (part or number.form in ("couple", "dozen", "scaled")):
         k += 1
-    if k < n and part and abs(number.value) < 1 and toks[k].low in ("a", "an", "one"):
+    of_one = k > j and toks[j - 1].low in _PARTS_OF_ONE  # "three and three quarters of a mile"
+    if k < n and part and (abs(number.value) < 1 or of_one) and toks[k].low in ("a", "an", "one"):
         k += 1
     if k < n and toks[k].low in _ADJECTIVES:
         k += 1
@@ -222,6 +223,9 @@ def _over_words(toks: list[Tok], number: Number, decimals: bool) -> Piece:
         if hit is not None and (hit.style == "name" or toks[j].low in ("of", "a", "an")) and toks[k].low != "in":
             return Piece(number, hit, hit.end, k)
     return Piece(number, None, number.last)
+
+
+_PARTS_OF_ONE = frozenset({"half", "halves", "third", "thirds", "quarter", "quarters", "eighth", "eighths", "tenths"})
 
 
 def _resistance(toks: list[Tok], number: Number) -> Piece:
