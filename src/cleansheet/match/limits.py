@@ -278,13 +278,27 @@ def _by_what_wears(item: Item, text: str) -> Item:
     return replace(item, quantity=quantity, why=(*item.why, f"limit: the least, {worn[-1][1].lower()} wear thin"))
 
 
+def _one_sided(item: Item, said: Quantity, catalogue: Catalogue) -> Item:
+    """A limit said as one bare number of a test that has but one side: "cranking 8.1, should hold 9.5" is the least."""
+    side = catalogue.tests[item.test].single_limit if item.test is not None else "nominal"
+    if said.value is None or side == "nominal":
+        return item
+    if side == "max":
+        bound = replace(said, comparator="<=", low=None, high=said.value)
+    else:
+        bound = replace(said, comparator=">=", low=said.value, high=None)
+    return replace(item, quantity=bound, why=(*item.why, f"limit: the {side}imum, as {item.test} has no other"))
+
+
 def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
     """A limit's side by what the test is: "anything over fifteen per cent" of leakage is no least, "change it under 170"
     of a boiling point no most. The words name the bad side, the limit is the other.
     """
-    if item.kind != "expected" or item.quantity is None or item.quantity.comparator == "=":
+    if item.kind != "expected" or item.quantity is None:
         return item
     said = item.quantity
+    if said.comparator == "=":
+        return _one_sided(item, said, catalogue)
     if item.test is not None and far_from(said, catalogue.tests[item.test]):
         item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
     if item.test is None:

@@ -124,6 +124,23 @@ def _limit_beside(scene: Scene, figure: Figure) -> bool:
     )
 
 
+_ONES = frozenset(
+    "needs need want wants wanted order ordered get buy borrow find got that this the every each any another other which low high "
+    "good bad new old spare same better cheap cheaper wrong right second hand genuine used".split()
+)
+
+
+def _no_number(toks: Sequence[Tok], figure: Figure, before: str) -> bool:
+    """Whether a lone "one" stands for a thing: "make sure it's the low one", "frayed, needs one"."""
+    if toks[figure.first].low != "one" or figure.last != figure.first + 1 or before not in _ONES:
+        return False
+    after = toks[figure.last] if figure.last < len(toks) else None
+    return after is None or after.line or after.low in _AFTER_ONE
+
+
+_AFTER_ONE = frozenset(". , ; ! ? and or but for from to with in on is was that as so then here there".split())
+
+
 def never(scene: Scene, figure: Figure) -> str | None:
     """Why a figure can be no reading and no limit: a clock time, a mileage, a year, an engine speed as a condition; or None."""
     quantity, toks = figure.quantity, scene.toks
@@ -146,6 +163,8 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return "what was taken off"
     if _tyre_size(toks, figure):
         return "a tyre's size"
+    if _no_number(toks, figure, before):
+        return "no number"
     aside = _aside(scene, figure, before, after)
     if aside is not None:
         return aside

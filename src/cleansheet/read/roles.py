@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from .cues import cue_book
 from .parts import OTHER
 from .role_beside import PARTED_BY, like_a_speed, limit_of_several, or_less, said_again, speed_of, warmth_of
+from .role_limits import sure_limit
 from .role_rules import in_workshop, kind_of, never, taken_back
 from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
@@ -187,6 +188,12 @@ def _moved(features: list[str], before: list[str], after: list[str]) -> None:
         features.append("never-past<")
 
 
+def _done_since(toks: Sequence[Tok], first: int, last: int) -> bool:
+    """Whether a deed was told between two words: what follows is what it was left at."""
+    past = cue_book().past
+    return any(tok.low == "so" for tok in toks[first:last]) and any(tok.low in past for tok in toks[first:last])
+
+
 _LIKENESS = frozenset([("as", "a"), ("like", "a")])
 
 
@@ -202,18 +209,23 @@ def _limits(
     kind: str,
 ) -> None:
     nearest = swung = None
+    heads = {cue.first for cue in cues.within(last, near_stop) if cue.family == "limit_before"}
     for cue in cues.within(start, near_stop):
         if cue.family == "limit_before" and near_start <= cue.first and cue.last <= first:
             if cue.first == near_start and cue.last < first and cue.comparator and near_start > start:
                 continue  # "wants .8 min. 812 ohm": the bound of the number before
             if cue.first >= 2 and (toks[cue.first - 2].low, toks[cue.first - 1].low) in _LIKENESS:
                 continue  # "white as a sheet"
+            if _done_since(toks, cue.last, first):
+                continue  # "the sheet is more than that, so went round them again at 160"
             nearest = cue
         elif cue.family == "swing" and first - _SWUNG <= cue.last <= first:
             swung = cue
         elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
             features.append("limit<<")
         elif cue.family == "limit_after" and last <= cue.first <= last + 3 and cue.first < near_stop:
+            if cue.first in heads and cue.first > last:
+                continue  # "24.0 offside, book minimum 22": of the number after it
             features += ["limit>", f"limit>{cue.comparator}", f"limit>{cue.first - last}"]
     if nearest is not None and (swung is None or nearest.last > swung.last):
         features += [
@@ -392,6 +404,8 @@ def label_figures(
             held[k], reasons[k] = EXPECTED, "one of the limits said in a row"
         elif k not in held and or_less(scene, figure):
             held[k], reasons[k] = EXPECTED, "so much, or less or more"
+        elif k not in held and (surely := sure_limit(scene, figures, k)) is not None:
+            held[k], reasons[k] = EXPECTED, surely
     for k in range(1, len(figures) - 1):
         if k not in held and said_again(figures, k, scene.toks):
             held[k], reasons[k] = NEITHER, "said before, and what it came from"
