@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .places_numbered import before_value, heading_run, numbered, row_heads, sequel, terminals
-from .places_said import SEVERAL, Place, small
+from .places_said import SEVERAL, Place, by_ordinal, opened_row, other_of_two, said_after, small
 from .places_sides import (
     AT_THE_REAR,
     AXLE,
@@ -65,7 +65,7 @@ _ALL = (
     ("all", "two"), ("all", "4"), ("all", "6"), ("all", "3"), ("all", "8"), ("all", "round"), ("all", "around"),
     ("all", "of", "them"), ("the", "lot"), ("any", "of", "them"), ("each", "one"), ("every", "one"), ("all", "the", "way", "round"),
     ("the", "four"), ("across", "the", "board"), ("the", "whole", "set"), ("every", "hole"), ("on", "every", "one"),
-    ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
+    ("the", "pair", "of", "them"), ("the", "lot", "of", "them"), ("either", "one"), ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
 )  # fmt: skip
 
 
@@ -136,20 +136,23 @@ def find_places(
                 )
         else:
             found = (
-                _all_of(toks, i, part_start, part_last)
+                other_of_two(toks, i, places)
+                or said_after(toks, i, unit_at)
+                or by_ordinal(toks, i)
+                or _all_of(toks, i, part_start, part_last)
                 or terminals(toks, i, part_end)
                 or heading_run(toks, i, part_end)
                 or rows.get(i)
                 or numbered(toks, i, part_end, unit_at, decimals)
                 or sequel(toks, i, places, unit_at, decimals)
-                or before_value(toks, i, parts, unit_at, decimals)
+                or before_value(toks, i, parts, unit_at, decimals, places)
             )
         if found is not None:
             places.append(found)
             i = found.last
         else:
             i += 1
-    return places
+    return opened_row(toks, places)
 
 
 _THAT, _ONE_THERE = frozenset({"that", "same", "this"}), frozenset({"corner", "side", "wheel", "hub"})

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from .cues import cue_book
 from .numbers import candidates_at
 from .places_said import SEVERAL, Place, small
+from .quantities_units import unit_at as find_unit
 from .words import NUM, WORD
 
 if TYPE_CHECKING:
@@ -31,6 +32,17 @@ _ONE_OF_SEVERAL = frozenset(
     "injector injectors inj injs lead leads plug plugs cylinder cylinders cyl coil coils carb carbs carburettor pot barrel bore "
     "bores wire valve valves rocker piston float floats spark".split()
 )
+
+
+_TENS = frozenset("ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()) | frozenset(
+    "twenty thirty forty fifty sixty seventy eighty ninety oh nought".split()
+)
+
+
+def _tells_more(toks: Sequence[Tok], i: int) -> bool:
+    """Whether a number word begins a longer number or a statement of its own: "one thirty seven", "two is the same"."""
+    after = toks[i + 1]
+    return toks[i].kind == WORD and not after.line and (after.low in _TENS or after.low in _IS)
 
 
 _TERMINALS = frozenset({"pins", "pin", "terminals", "terminal"})
@@ -90,15 +102,32 @@ def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place |
 
 def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
     """ "leads today, one to four, 5.1, 4.8 ...": the places that a list of values is for, said once before it."""
-    if i + 4 >= len(toks) or toks[i + 1].low not in {"to", "through", "-", "–"} or toks[i + 3].low not in {",", ":"}:
+    if i + 4 >= len(toks) or toks[i + 1].low not in {"to", "through", "-", "–"}:
         return None
     one, many = small(toks[i]), small(toks[i + 2])
     if one != "1" or many is None or int(many) < 3:
         return None
-    if toks[i + 4].kind != NUM and not candidates_at(list(toks[i + 4 : i + 6]), 0):
+    at = next((k for k in range(i + 3, min(i + 7, len(toks))) if toks[k].low in {",", ":"}), None)
+    if at is not None and at > i + 3 and find_unit(list(toks[i + 3 : at]), 0) is None:
+        at = None
+    if toks[i + 3].low == ",":  # "1 to 6, ohms: 14.2, 14.3"
+        hit = find_unit(list(toks[i + 4 : i + 8]), 0)
+        at = i + 4 + hit.end if hit is not None and i + 4 + hit.end < len(toks) else i + 3
+    if at is None and toks[i + 3].low in {"one", "nought", "point"}:
+        at = i + 2  # as spoken: "specific gravity one to six one point two three ..."
+    if at is None or at + 1 >= len(toks):
         return None
-    named = any(k in part_end and part_end[k].id in SEVERAL for k in range(max(0, i - 6), i + 1))
+    if toks[at + 1].kind != NUM and not candidates_at(list(toks[at + 1 : at + 3]), 0):
+        return None
+    named = any(
+        (k in part_end and part_end[k].id in SEVERAL) or toks[k].low in _TAKEN_IN_TURN for k in range(max(0, i - 6), i + 1)
+    )
     return Place(i, i + 3, None, "several") if named else None
+
+
+_TAKEN_IN_TURN = frozenset(
+    "cells cell gravity gravities sg comp compression compressions leakdown leads injectors plugs cylinders clearances bores".split()
+)
 
 
 _NOT_OF_A_PLACE = frozenset(
@@ -139,7 +168,12 @@ _TAKEN_ONE_BY_ONE = frozenset({*SEVERAL, "contact-breaker"})
 
 
 def before_value(
-    toks: Sequence[Tok], i: int, parts: Sequence[Part], unit_at: frozenset[int], decimals: frozenset[int]
+    toks: Sequence[Tok],
+    i: int,
+    parts: Sequence[Part],
+    unit_at: frozenset[int],
+    decimals: frozenset[int],
+    places: Sequence[Place] = (),
 ) -> Place | None:
     """ "leakdown 7 45%, 6 5%": a bare numeral straight before a number with its unit, where the talk is about one of several."""
     if toks[i].kind != NUM or small(toks[i]) is None or not 0 < i < len(toks) - 2:
@@ -147,16 +181,26 @@ def before_value(
     value = toks[i + 1]
     if value.kind != NUM or value.glued or value.line or i in decimals or i in unit_at:
         return None
-    if (
-        toks[i - 1].kind == NUM
-        or toks[i - 1].low in {"to", "-", "x", "of", "after", "at", "@", "/"}
-        or i + 2 not in unit_at
-    ):
+    if toks[i - 1].kind == NUM or toks[i - 1].low in {"to", "-", "x", "of", "after", "at", "@", "/"}:
+        return None
+    if i + 2 not in unit_at and not _goes_on(toks, i, places):
         return None
     named = next((part for part in reversed(parts) if part.first < i), None)
     if named is None or named.id not in _TAKEN_ONE_BY_ONE or i - named.last > _SEQUEL:
         return None
     return Place(i, i + 1, small(toks[i]), "cylinder")
+
+
+_CLOSE_BY = 6
+
+
+def _goes_on(toks: Sequence[Tok], i: int, places: Sequence[Place]) -> bool:
+    """Whether a bare numeral after a comma is the next place of a row: "cyl 4 55 %, 3 9"."""
+    if toks[i - 1].low not in {",", ";"} or not places:
+        return False
+    last = places[-1]
+    ends = i + 2 >= len(toks) or toks[i + 2].line or toks[i + 2].low in {".", ",", ";", "and"}
+    return ends and last.kind == "cylinder" and last.value not in {None, small(toks[i])} and i - last.last <= _CLOSE_BY
 
 
 # "comp 3 now 165": a test that is taken cylinder by cylinder, and what follows its place
@@ -247,6 +291,8 @@ def numbered(
             break
         if toks[last].low == "," and after < len(toks) and toks[after].low in {"on", "at", "in", "%", "percent"}:
             break  # "8 on 1, 9 on 2": the nine is a value
+        if toks[last].low == "," and after < len(toks) and _tells_more(toks, last + 1):
+            break  # "141 on number one, one thirty seven on number two", "24 on one, two is the same"
         several = True
         last = after
     if last < len(toks) and toks[last].kind == NUM and toks[last].glued:

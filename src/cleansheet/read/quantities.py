@@ -71,6 +71,8 @@ def _after_between(toks: list[Tok], i: int) -> bool:
 
 def _figure_at(toks: list[Tok], i: int, text: str | None) -> Figure | None:
     low = toks[i].low
+    if low == "one" and i and toks[i - 1].low == "other":
+        return None  # "the other one twenty four point three"
     if low in ("±", "+", "plus"):
         lone = lone_tolerance(toks, i, text)
         if lone is not None or low != "+":

@@ -72,7 +72,7 @@ def figure_features(
     if quantity.approximate:
         features.append("about")
     if kind == "none":
-        features.append(_bucket(quantity))
+        features.append(_bucket(quantity, any(tok.low == "point" or "." in tok.text for tok in toks[first:last])))
         if like_a_speed(quantity):
             features.append("v=speed")
     _neighbours(features, words_at, toks, first, last, start, stop, kind)
@@ -105,11 +105,11 @@ def figure_features(
     return features
 
 
-def _bucket(quantity: Quantity) -> str:
+def _bucket(quantity: Quantity, decimals: bool) -> str:
     number = quantity.number
     if number is None:
         return "v=none"
-    whole = number == int(number) if abs(number) < 1e15 else True
+    whole = not decimals and number == int(number) if abs(number) < 1e15 else True
     if not whole:
         return "v=decimal"
     size = abs(number)
@@ -380,6 +380,7 @@ def label_figures(
     listed: dict[int, int],
     words_at: list[str],
     columns: Iterable[int],
+    places: Sequence[Place] = (),
 ) -> list[Choice]:
     """For each figure its role: the likeliest run of roles for the whole note. All values of a list share one role.
 
@@ -429,7 +430,30 @@ def label_figures(
         group = listed.get(figure.first)
         if group is not None:
             out[k] = of_list.setdefault(group, out[k])
-    return _as_one(scene, figures, out, held)
+    return _in_step(scene, figures, _as_one(scene, figures, out, held), held, {place.last for place in places})
+
+
+def _in_step(
+    scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: Mapping[int, str], after_place: set[int]
+) -> list[Choice]:
+    """A number right behind its place goes with the reading before it, right behind its own: "OSF 4.5, NSR 1.9, OSR 2.0"."""
+    toks, sentence_of = scene.toks, scene.layout.sentence_of
+    for k in range(1, len(figures)):
+        one, two = figures[k - 1], figures[k]
+        if roles[k].label != NEITHER or roles[k - 1].label != READING or k in held or k - 1 in held:
+            continue
+        placed = any(i in after_place for i in range(max(0, one.first - _NAMED_BETWEEN), one.first + 1))
+        if not placed or two.first not in after_place or two.first - one.last > _STEP:
+            continue
+        if sentence_of[one.first] != sentence_of[two.first] or toks[two.first].line:
+            continue
+        if len({kind_of(in_workshop(one)), kind_of(in_workshop(two)), "none"}) < 3 and two.form == one.form:
+            roles[k] = roles[k - 1]
+    return roles
+
+
+_NAMED_BETWEEN = 2  # words between a place and its value: "cyl 4 leak-down 55 %"
+_STEP = 4  # words between a value and the next one in step: ", on three"
 
 
 def _pair(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
@@ -452,7 +476,8 @@ def _as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: 
                 continue
         run = range(start, k)
         readings = [roles[j] for j in run if roles[j].label == READING]
-        if len(run) >= _A_LIST and _A_LIST * len(readings) >= 2 * len(run):
+        most = _A_LIST * len(readings) >= 2 * len(run) or (2 * len(readings) >= len(run) and _alike(figures, run))
+        if len(run) >= _A_LIST and most:
             for j in run:
                 if roles[j].label == NEITHER:
                     roles[j] = readings[0]
@@ -461,3 +486,9 @@ def _as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: 
 
 
 _A_LIST = 3
+_EVEN = 1.3  # how far the values of a list lie apart, as a factor
+
+
+def _alike(figures: Sequence[Figure], run: range) -> bool:
+    values = [abs(figures[k].quantity.number or 0.0) for k in run]
+    return min(values) > 0 and max(values) <= _EVEN * min(values)
