@@ -159,6 +159,7 @@ _THAT, _ONE_THERE = frozenset({"that", "same", "this"}), frozenset({"corner", "s
 _PAIRED = frozenset({"brake-pad"})  # parts of which each wheel has an inner and an outer one
 
 
+_ALREADY = frozenset({"them", "'em", "they're", "they"})
 _COUNTED_ONES = frozenset(
     "cells cylinders injectors plugs leads coils cylinders pots wheels corners tyres tires valves lot clearances".split()
 )
@@ -182,6 +183,8 @@ def _all_of(
     if toks[i].low in {"other", "others", "rest"} and i and toks[i - 1].low == "the":
         last = i + 2 if toks[i].low == "other" and i + 1 < len(toks) and small(toks[i + 1]) else i + 1
         return Place(i - 1, last, None, "several") if toks[i].low != "other" or last > i + 1 else None
+    if toks[i].low == "all" and i and toks[i - 1].low in _ALREADY:
+        return Place(i, i + 1, "all", "all")  # "blew them all up to 3.2"
     port = i + 1 < len(toks) and toks[i + 1].low in _MANY_PORTS  # "all inlets" are the inlet ones
     if toks[i].low == "all" and not port and i + 1 in part_start and part_start[i + 1].id in SEVERAL:
         return Place(i, i + 1, "all", "all")

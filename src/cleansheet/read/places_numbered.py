@@ -151,6 +151,7 @@ def sequel(
         return None
     before, after = toks[i - 1].low, toks[i + 1]
     starts = toks[i].line or before in {",", ";", "|", "/"} or (before == "and" and after.low in _IS)
+    starts = starts or (after.low in _IS and int(said) == int(last.value) + 1 and toks[i].kind == WORD)
     if not starts or after.glued or after.kind != WORD or after.low in _NOT_OF_A_PLACE or i + 1 in unit_at:
         return None
     if toks[i].kind != NUM and int(said) != int(last.value) + 1 and after.low not in _IS:

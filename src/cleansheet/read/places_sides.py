@@ -187,6 +187,8 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
     after = toks[i + 1].low if i + 1 < len(toks) else ""
     if i and (toks[i - 1].kind == NUM or before in {"mm", "bar", "psi", "thou", "mil", "degrees", "in"}):
         return True
+    if before == "the" and i > 1 and toks[i - 2].low in {"on", "at", "to"}:
+        return True  # "soaked on the right."
     if before in {"all", "was", "came", "come", "went", "is", "that's", "it's"} or after in {
         ",",
         ".",

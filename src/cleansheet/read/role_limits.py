@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from .words import Tok
 
 _IS = frozenset({"is", "'s", "are", "would", "being", "as"})
+BY_THE_BOOK = "so it says in writing, after it"
+_BY = frozenset({"by", "per", "according", "going"})
+_UPTO = frozenset({"up", "down"})
 _FOUND_BAD = frozenset("scrap dead gone bad finished done out".split())
 _ASKED = frozenset({"wanted", "required", "specified"})
 _NEAR = 8  # words back to the reading that a limit goes with
@@ -44,12 +47,14 @@ def _by_cue(scene: Scene, figures: Sequence[Figure], k: int) -> str | None:
     figure, toks = figures[k], scene.toks
     for cue in scene.cues.within(max(0, figure.first - _NEAR), figure.last + 1):
         if cue.family == "limit_before" and cue.comparator and cue.last == figure.first and cue.last - cue.first > 1:
-            if toks[cue.last - 1].low not in {"at", "to"}:
+            if toks[cue.last - 1].low != "at" and (toks[cue.last - 1].low != "to" or toks[cue.last - 2].low in _UPTO):
                 return "a limit's words before it"
         elif cue.family == "limit_after" and cue.first == figure.last:
             ends = toks[cue.last - 1].low in _FOUND_BAD and figure.quantity.comparator == "="  # "so four is scrap"
             if cue.comparator and cue.last - cue.first > 1 and toks[cue.first].low in _IS and not ends:
                 return "a limit's words after it"
+            if toks[cue.first].low in _BY and cue.last - cue.first > 1:
+                return BY_THE_BOOK
             if toks[cue.first].low in _ASKED and _beside(scene, figures, k) is not None:
                 return "what is wanted"
     return None

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .parts import OTHER
-from .role_beside import PARTED_BY, like_a_speed, limit_of_several, or_less, said_again, speed_of, warmth_of
-from .role_limits import sure_limit
-from .role_rules import in_workshop, kind_of, never, taken_back
+from .role_beside import PARTED_BY, came_from, like_a_speed, limit_of_several, or_less, said_again, speed_of, warmth_of
+from .role_limits import BY_THE_BOOK, sure_limit
+from .role_rules import RATED, in_workshop, kind_of, never, taken_back
 from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
 
@@ -113,6 +113,8 @@ def _bucket(quantity: Quantity, decimals: bool) -> str:
     if not whole:
         return "v=decimal"
     size = abs(number)
+    if number < 0:
+        return "v=minus"
     if number == 0:
         return "v=zero"
     return "v=tiny" if size <= 12 else "v=tens" if size < 100 else "v=hundreds" if size < 1000 else "v=thousands"
@@ -293,7 +295,7 @@ def _around(
 
 _PUT_ON = frozenset({"applied", "on", "in", "put"})
 _STOOD = frozenset(
-    "dropped drops drop fell falls lost loses later still held holds stood stayed sank down after".split()
+    "dropped drops drop fell falls lost loses later still held holds stood stayed sank down after left remaining showing".split()
 )
 
 
@@ -390,6 +392,8 @@ def label_figures(
     reasons: dict[int, str] = {}
     for k, figure in enumerate(figures):
         reason = never(scene, figure)
+        if reason == RATED and sure_limit(scene, figures, k) is not None:
+            continue  # "cap opens at 0.9 bar, rated 1.4"
         if reason is not None:
             held[k], reasons[k] = NEITHER, reason
     for k in range(len(figures) - 1):
@@ -400,6 +404,9 @@ def label_figures(
             held[k], reasons[k] = NEITHER, "the engine speed of the number after it"
         elif k not in held and warmth_of(figures[k], figures[k + 1], scene.toks):
             held[k], reasons[k] = NEITHER, "the temperature of the number after it"
+    for k in range(len(figures)):
+        if k not in held and (started := came_from(scene, figures, k)) is not None:
+            held[k], reasons[k] = NEITHER, started
     for k, figure in enumerate(figures):
         if k not in held and limit_of_several(scene, figures, k, figure, held):
             held[k], reasons[k] = EXPECTED, "one of the limits said in a row"
@@ -407,6 +414,12 @@ def label_figures(
             held[k], reasons[k] = EXPECTED, "so much, or less or more"
         elif k not in held and (surely := sure_limit(scene, figures, k)) is not None:
             held[k], reasons[k] = EXPECTED, surely
+    for k in range(len(figures) - 2, -1, -1):
+        if k not in held and reasons.get(k + 1) == BY_THE_BOOK and _one_place_apart(figures, k, places):
+            held[k], reasons[k] = EXPECTED, BY_THE_BOOK  # "inlet 0.20 exhaust 0.30 by the book"
+    for k in range(1, len(figures)):
+        if k not in held and held.get(k - 1) == EXPECTED and _both_named(scene, figures, k, names):
+            held[k], reasons[k] = EXPECTED, "one of two limits, each with its name"
     for k in range(1, len(figures) - 1):
         if k not in held and said_again(figures, k, scene.toks):
             held[k], reasons[k] = NEITHER, "said before, and what it came from"
@@ -430,7 +443,26 @@ def label_figures(
         group = listed.get(figure.first)
         if group is not None:
             out[k] = of_list.setdefault(group, out[k])
+    _whole_lists(figures, out, listed, held)
     return _in_step(scene, figures, _as_one(scene, figures, out, held), held, {place.last for place in places})
+
+
+def _one_place_apart(figures: Sequence[Figure], k: int, places: Sequence[Place]) -> bool:
+    """Whether nothing but a place stands between figure `k` and the next."""
+    last, first = figures[k].last, figures[k + 1].first
+    return any(place.first == last and place.last == first for place in places)
+
+
+def _both_named(scene: Scene, figures: Sequence[Figure], k: int, names: Row[TestName]) -> bool:
+    """Whether a number and the limit before it are each said with their test: "max is 0.5 CO and 200 HC"."""
+    one, two = figures[k - 1], figures[k]
+    gap = [tok.low for tok in scene.toks[one.last : two.first]]
+    if not 1 < len(gap) <= _NAMES_APART or gap[-1] not in {"and", ",", "&"}:
+        return False
+    return all(bool(names.within(figure.last, figure.last + 3)) for figure in (one, two))
+
+
+_NAMES_APART = 5
 
 
 def _in_step(
@@ -454,6 +486,20 @@ def _in_step(
 
 _NAMED_BETWEEN = 2  # words between a place and its value: "cyl 4 leak-down 55 %"
 _STEP = 4  # words between a value and the next one in step: ", on three"
+
+
+def _whole_lists(
+    figures: Sequence[Figure], roles: list[Choice], listed: Mapping[int, int], held: Mapping[int, str]
+) -> None:
+    """A list by position of three values or more is one of readings: "no 1 11, no 2 14, no 3 11"."""
+    members: dict[int, list[int]] = {}
+    for k, figure in enumerate(figures):
+        if figure.first in listed:
+            members.setdefault(listed[figure.first], []).append(k)
+    for run in members.values():
+        if len(run) >= _A_LIST and all(roles[k].label == NEITHER and k not in held for k in run):
+            for k in run:
+                roles[k] = Choice(READING, 0.5, {READING: 0.5}, ("a list by position",))
 
 
 def _pair(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
