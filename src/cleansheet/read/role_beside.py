@@ -70,7 +70,7 @@ def came_from(scene: Scene, figures: Sequence[Figure], k: int) -> str | None:
     toks, figure = scene.toks, figures[k]
     before = toks[figure.first - 1].low if figure.first else ""
     two = toks[figure.first - 2].low if figure.first > 1 else ""
-    if before in {"from", "at", "with"} and two in _STARTS and k:
+    if before in {"from", "with"} and two in _STARTS and k:
         return "where it started from"
     if k and before == "at" and two == "all" and figure.quantity.unit in {"Cel", "deg", "[degF]"}:
         if kind_of(in_workshop(figures[k - 1])) == "resistance":

@@ -14,7 +14,7 @@ from .role_beside import PARTED_BY, came_from, like_a_speed, limit_of_several, o
 from .role_limits import BY_THE_BOOK, sure_limit
 from .role_rules import RATED, in_workshop, kind_of, never, taken_back
 from .scorer import Choice, scorer
-from .words import NUM, SIGN, Tok
+from .words import NUM, SIGN, WORD, Tok
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -475,7 +475,8 @@ def _in_step(
         if roles[k].label != NEITHER or roles[k - 1].label != READING or k in held or k - 1 in held:
             continue
         placed = any(i in after_place for i in range(max(0, one.first - _NAMED_BETWEEN), one.first + 1))
-        if not placed or two.first not in after_place or two.first - one.last > _STEP:
+        behind = placed and two.first in after_place and two.first - one.last <= _STEP
+        if not behind and not _alike_led_on(toks, one, two):
             continue
         if sentence_of[one.first] != sentence_of[two.first] or toks[two.first].line:
             continue
@@ -484,7 +485,18 @@ def _in_step(
     return roles
 
 
-_NAMED_BETWEEN = 2  # words between a place and its value: "cyl 4 leak-down 55 %"
+_WHERE = frozenset({"on", "to", "at", "across"})
+_LED_ON = 7
+
+
+def _alike_led_on(toks: Sequence[Tok], one: Figure, two: Figure) -> bool:
+    """Whether two numbers go on alike: "30 mV to the body, 420 to the block", "6 mm on the rears, 3 on the fronts"."""
+    if two.last >= len(toks) or not 2 < two.first - one.last <= _LED_ON or toks[two.first - 1].low not in {",", "and"}:
+        return False
+    return toks[one.last].low == toks[two.last].low and toks[two.last].low in _WHERE and toks[one.last].kind == WORD
+
+
+_NAMED_BETWEEN = 4  # words between a place and its value: "cyl 4 leak-down 55 %"
 _STEP = 4  # words between a value and the next one in step: ", on three"
 
 

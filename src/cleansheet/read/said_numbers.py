@@ -15,7 +15,7 @@ from .cues import LIMITS
 from .reasons import in_words
 from .role_rules import in_workshop, kind_of
 from .roles import EXPECTED, NEITHER, READING
-from .unit_before import unit_from_before, unit_of_limit
+from .unit_before import for_another, unit_from_before, unit_of_limit
 from .words import NUM, SIGN
 from .work import edges, parts_near, tests_near
 
@@ -227,6 +227,8 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     start, stop = layout.sentences[sentence]
     start, stop = max(start, figure.first - _WIDE), min(stop, figure.last + _WIDE)  # a sentence may have no end
     low_edge, high_edge = edges(work, k, start, stop)
+    if role.label == EXPECTED and for_another(work, k):
+        low_edge = figure.first  # "0.6 to 1 for the primary and 9 to 11 for the secondary"
     quantity, alternatives = _settle_unit(figure)
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
     if side and role.label == EXPECTED and quantity.value is not None and quantity.comparator == "=":
@@ -299,12 +301,14 @@ def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_e
             )
         return quantity
     comparator = quantity.comparator
+    told = False
     for cue in work.scene.cues.within(low_edge, min(high_edge, figure.last + 3)):
-        if cue.comparator and (
-            (cue.family == "limit_before" and cue.last <= figure.first)
-            or (cue.family == "limit_after" and figure.last <= cue.first <= figure.last + 2)
-        ):
-            comparator = cue.comparator
+        if not cue.comparator:
+            continue
+        if cue.family == "limit_before" and cue.last <= figure.first:
+            comparator, told = cue.comparator, cue.last == figure.first
+        elif cue.family == "limit_after" and figure.last <= cue.first <= figure.last + 2 and not told:
+            comparator = cue.comparator  # but "anything under 120 is no good" is the least
     if comparator == "=" and figure.last < len(work.toks) and work.toks[figure.last].low in {"up", "upwards", "plus"}:
         comparator = ">="  # "spec 11 up"
     if comparator == "=":

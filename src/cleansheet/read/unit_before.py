@@ -205,13 +205,13 @@ def unit_of_limit(work: Work, k: int) -> str | None:
         gap = work.figures[k].first - figure.last
         if work.roles[j].label != READING or gap > _BEHIND or work.parts.within(figure.last, work.figures[k].first):
             return None
-        near = _close(work.figures[k], figure, _LIMITED) and _plain(figure) and not _for_another(work, k)
+        near = _close(work.figures[k], figure, _LIMITED) and _plain(figure) and not for_another(work, k)
         unit = in_workshop(figure).unit if near else None
         return None if unit == "deg" else unit  # "opens at 88 degrees, spec 86 to 90": the test tells which degrees
     return None
 
 
-def _for_another(work: Work, k: int) -> bool:
+def for_another(work: Work, k: int) -> bool:
     """Whether the limit's own test is named behind it: "nought point six to one for the primary"."""
     last, toks = work.figures[k].last, work.toks
     return last < len(toks) and toks[last].low in {"for", "on"} and bool(work.tests.within(last, last + 4))
