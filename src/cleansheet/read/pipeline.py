@@ -21,7 +21,7 @@ from .findings import find_findings
 from .lists import cut_lists
 from .markings import find_markings
 from .parts import find_parts, part_names
-from .places import Place, find_places
+from .places import Place, find_places, opened_row
 from .quantities import Figure, find_quantities
 from .remarks import Scene, label_pieces
 from .roles import label_figures, normal_words
@@ -162,7 +162,7 @@ def settle_places(
         place for place in find_places(toks, parts, unit_at, decimals)
         if taken.isdisjoint(range(place.first, place.last))
     ]  # fmt: skip
-    places = sorted([*listed, *said], key=lambda place: place.first)
+    places = opened_row(toks, sorted([*listed, *said], key=lambda place: place.first))
     inside = {i for place in places for i in range(place.first, place.last)}
     left = [figure for figure in figures if not all(i in inside for i in range(figure.first, figure.last))]
     return left, places

@@ -80,6 +80,9 @@ _RELAY = frozenset({"30", "85", "86", "87"})  # the terminals of a relay, as pri
 
 def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
     """ "coil 1-15 1.5 ohm", "pins 2-3: 850 ohms": the terminals between which it was measured."""
+    spoken = _pins(toks, i, part_end)
+    if spoken is not None:
+        return spoken
     if i + 2 >= len(toks) or toks[i].kind != NUM or toks[i + 1].low not in {"-", "–"} or not toks[i + 1].glued:
         return None
     one, two = toks[i].text, toks[i + 2].text
@@ -98,6 +101,28 @@ def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place |
     if (i in part_end or named) and (toks[i + 3].kind == NUM or named):
         return Place(i, i + 3, f"{one}-{two}", "terminal")
     return None
+
+
+_PIN = {"fifteen": "15", "thirty": "30", "eighty-five": "85", "eighty-six": "86", "eighty-seven": "87"}
+
+
+def _pins(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
+    """ "across pins one and three", "pins 1 and 2: 1.62k", "coil primary, 1 to 15: 0.75 ohm"."""
+    if toks[i].low in _TERMINALS and i + 3 < len(toks) and toks[i + 2].low in {"and", "to", "&"}:
+        one, two = _pin(toks[i + 1]), _pin(toks[i + 3])
+        return Place(i, i + 4, f"{one}-{two}", "terminal") if one and two and one != two else None
+    if toks[i].low not in {"1", "one"} or i + 2 >= len(toks) or toks[i + 1].low not in {"to", "and"}:
+        return None
+    if toks[i + 2].low not in {"15", "fifteen"} or toks[i + 2].glued:
+        return None
+    of_coil = any(part_end[k].id == "ignition-coil" for k in range(max(0, i - _SEQUEL), i + 1) if k in part_end)
+    return Place(i, i + 3, "1-15", "terminal") if of_coil else None
+
+
+def _pin(tok: Tok) -> str | None:
+    if tok.kind == NUM:
+        return tok.text if tok.text.isdigit() and len(tok.text) <= 2 else None
+    return small(tok) or _PIN.get(tok.low)
 
 
 def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
@@ -147,7 +172,8 @@ def sequel(
     last = next((place for place in reversed(places) if place.kind != "axle"), None)
     if last is None or last.kind != "cylinder" or last.value is None or i - last.last > _SEQUEL:
         return None
-    if not last.value.isdigit() or int(said) <= int(last.value):
+    told = toks[i + 1].low in _IS and int(said) != int(last.value)  # "carb 2 float 25.8 mm, 1 is 24.1"
+    if not last.value.isdigit() or (int(said) <= int(last.value) and not told):
         return None
     before, after = toks[i - 1].low, toks[i + 1]
     starts = toks[i].line or before in {",", ";", "|", "/"} or (before == "and" and after.low in _IS)
@@ -215,6 +241,9 @@ def numbered(
     """A numbered place that begins at word `i`, with its marker: "#3", "no. 3", "cyl 2", "on 2"; lists give `several`."""
     low = toks[i].low
     j = i
+    again = low != "one" and i + 1 < len(toks) and toks[i + 1].low in {"again", "retested"}
+    if again and small(toks[i]) and i and toks[i - 1].low in {".", ",", ";"} and i not in decimals:
+        return Place(i, i + 1, small(toks[i]), "cylinder")  # "comp 1 175, 2 178, 3 149. 3 again wet, 172"
     if low in _TESTED and i + 2 < len(toks) and small(toks[i + 1]) and toks[i + 2].low in _TESTED_NOW:
         return None if i + 1 in decimals else Place(i + 1, i + 2, small(toks[i + 1]), "cylinder")
     if low in _MARKERS:

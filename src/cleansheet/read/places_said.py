@@ -110,3 +110,14 @@ def opened_row(toks: Sequence[Tok], places: list[Place]) -> list[Place]:
         if (low == "one" and toks[i + 1].low in _OPENS) or (low == "one's" and (not i or toks[i - 1].low in {".", ",", ":"})):
             return [*places[:k], Place(i, i + 1, "1", "cylinder"), *places[k:]]
     return places
+
+
+def the_one_there(i: int, places: Sequence[Place]) -> Place | None:
+    """ "it's number one lead. That one reads eighty K": the place spoken of last."""
+    last = next((place for place in reversed(places) if place.kind in {"corner", "cylinder"}), None)
+    if last is None or last.value is None or i - last.last > _SPOKEN_OF:
+        return None
+    return Place(i, i + 2, last.value, last.kind)
+
+
+_SPOKEN_OF = 8

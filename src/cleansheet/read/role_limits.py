@@ -106,7 +106,7 @@ _TELLS = frozenset("says say gives give has reads wants quotes states lists show
 _FILLS = frozenset("for it as at about between from it's is".split())
 _FAR = 10  # words from "the label" to "gives"
 _STOPS = frozenset(",.;:!?()")
-_SOMEONES = frozenset({"mine", "i", "it", "this", "they", "he", "she", "we", "you"})
+_SOMEONES = frozenset({"mine", "i", "it", "they", "he", "she", "we", "you"})
 
 
 def _written(scene: Scene, figure: Figure) -> str | None:

@@ -62,7 +62,7 @@ def figure_features(
     features = [
         f"u={quantity.unit}",
         f"k={kind}",
-        f"form={figure.form}",
+        f"form={'words' if figure.form == 'spelt' and figure.unit_start is not None else figure.form}",
         *([f"role<{before_role}"] if before_role else []),
     ]
     if quantity.is_range:
@@ -193,9 +193,11 @@ def _moved(features: list[str], before: list[str], after: list[str]) -> None:
 def _done_since(toks: Sequence[Tok], first: int, last: int) -> bool:
     """Whether a deed was told between two words: what follows is what it was left at."""
     past = cue_book().past
-    return any(tok.low == "so" for tok in toks[first:last]) and any(tok.low in past for tok in toks[first:last])
+    said = [tok.low for tok in toks[first:last]]
+    return "so" in said and any(low in past or low in _WENT for low in said[said.index("so") :])
 
 
+_WENT = frozenset({"went", "did", "came"})
 _LIKENESS = frozenset([("as", "a"), ("like", "a")])
 
 
@@ -224,7 +226,8 @@ def _limits(
         elif cue.family == "swing" and first - _SWUNG <= cue.last <= first:
             swung = cue
         elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
-            features.append("limit<<")
+            if not _done_since(toks, cue.last, first):
+                features.append("limit<<")
         elif cue.family == "limit_after" and last <= cue.first <= last + 3 and cue.first < near_stop:
             if cue.first in heads and cue.first > last:
                 continue  # "24.0 offside, book minimum 22": of the number after it
