@@ -85,6 +85,21 @@ def came_from(scene: Scene, figures: Sequence[Figure], k: int) -> str | None:
 
 
 _PUMPED_IN, _WAITED_IN = 6, 6
+_BLOWN = frozenset("pumped blew blown inflated aired topped".split())
+_TYRES = frozenset({"tyre"})
+_SENTENCE_BACK = 40  # words back to the tyres
+
+
+def blown_up_to(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
+    """Whether a pressure is what a tyre was left at: "tyres 1.8 bar ... pumped them to 2.1 bar"."""
+    toks, figure = scene.toks, figures[k]
+    if not figure.first or toks[figure.first - 1].low != "to" or kind_of(in_workshop(figure)) not in {"pressure", "none"}:
+        return False
+    back = toks[max(0, figure.first - _PUMPED_IN) : figure.first]
+    if not any(tok.low in _BLOWN for tok in back) or figure.quantity.value is None:
+        return False
+    named = scene.parts.within(max(0, figure.first - _SENTENCE_BACK), figure.first)
+    return bool(named) and named[-1].id in _TYRES
 
 
 def or_less(scene: Scene, figure: Figure) -> bool:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .parts import OTHER
-from .role_beside import PARTED_BY, came_from, like_a_speed, limit_of_several, or_less, said_again, speed_of, warmth_of
+from .role_beside import PARTED_BY, blown_up_to, came_from, like_a_speed, limit_of_several, or_less, said_again, speed_of, warmth_of
 from .role_limits import BY_THE_BOOK, sure_limit
 from .role_rules import RATED, in_workshop, kind_of, never, taken_back
 from .scorer import Choice, scorer
@@ -80,7 +80,7 @@ def figure_features(
     following = figures[k + 1] if k + 1 < len(figures) else None
     near_start = max(start, previous.last if previous is not None else 0)
     near_stop = min(stop, following.first if following is not None else stop)
-    _limits(features, toks, scene.cues, first, last, near_start, near_stop, start, kind)
+    _limits(features, toks, scene.cues, first, last, near_start, near_stop, start, kind, previous.first if previous else 0)
     _around(features, scene.cues, figures, k, first, last, start, stop, toks)
     if previous is not None and layout.sentence_of[previous.first] == sentence:
         _pairing(features, toks, previous, figure, kind)
@@ -197,6 +197,7 @@ def _done_since(toks: Sequence[Tok], first: int, last: int) -> bool:
     return "so" in said and any(low in past or low in _WENT for low in said[said.index("so") :])
 
 
+_OF_THE_LAST = 3  # words from a limit's cue to the number before, where that one has it
 _WENT = frozenset({"went", "did", "came"})
 _LIKENESS = frozenset([("as", "a"), ("like", "a")])
 
@@ -211,6 +212,7 @@ def _limits(
     near_stop: int,
     start: int,
     kind: str,
+    near_first: int,
 ) -> None:
     nearest = swung = None
     heads = {cue.first for cue in cues.within(last, near_stop) if cue.family == "limit_before"}
@@ -227,7 +229,7 @@ def _limits(
             swung = cue
         elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
             if not _done_since(toks, cue.last, first):
-                features.append("limit<<")
+                features.append("limit<<" if near_first - cue.last <= _OF_THE_LAST else "limit<<far")
         elif cue.family == "limit_after" and last <= cue.first <= last + 3 and cue.first < near_stop:
             if cue.first in heads and cue.first > last:
                 continue  # "24.0 offside, book minimum 22": of the number after it
@@ -417,6 +419,9 @@ def label_figures(
             held[k], reasons[k] = EXPECTED, "so much, or less or more"
         elif k not in held and (surely := sure_limit(scene, figures, k)) is not None:
             held[k], reasons[k] = EXPECTED, surely
+    for k in range(len(figures)):
+        if k not in held and blown_up_to(scene, figures, k):
+            held[k], reasons[k] = READING, "what it was left at"
     for k in range(len(figures) - 2, -1, -1):
         if k not in held and reasons.get(k + 1) == BY_THE_BOOK and _one_place_apart(figures, k, places):
             held[k], reasons[k] = EXPECTED, BY_THE_BOOK  # "inlet 0.20 exhaust 0.30 by the book"
