@@ -91,7 +91,7 @@ _LONGEST_RUN, _RUN_GAP = 12, 10
 def _right_after(work: Work, figure: Figure) -> Place | None:
     last = _past_brackets(work, figure.last)
     place = next(iter(work.places.within(last, last + 3)), None)
-    if place is None or place.value is None or place.kind == "axle" or not _linked(work.toks, last, place.first):
+    if place is None or place.value is None or place.kind == "axle" or not _linked(work.toks, last, place):
         return None
     if any(work.toks[i].line for i in range(last, place.first + 1)):
         return None  # the next line's own
@@ -99,17 +99,19 @@ def _right_after(work: Work, figure: Figure) -> Place | None:
 
 
 def _follows(toks: Sequence[Tok], figure: Figure, place: Place) -> bool:
-    return figure.last <= place.first and _linked(toks, figure.last, place.first)
+    return figure.last <= place.first and _linked(toks, figure.last, place)
 
 
-def _linked(toks: Sequence[Tok], last: int, first: int) -> bool:
-    gap = [tok.low for tok in toks[last:first]]
+def _linked(toks: Sequence[Tok], last: int, place: Place) -> bool:
+    gap = [tok.low for tok in toks[last : place.first]]
+    if gap in (["across"], ["right"]):
+        return place.last - place.first > 1  # "0.85 across all four", but not "0.55 V across each diode"
     if len(gap) == 2 and gap[0] in _LINKS and gap[1] in _SEVERAL_OF:
         return True  # "24 mm on carb one", but not "11 k, coil number two"
     return len(gap) <= 2 and all(low in _LINKS for low in gap)
 
 
-_LINKS = frozenset("on at for in of the from out off across over right".split())
+_LINKS = frozenset("on at for in of the from out off".split())
 _SEVERAL_OF = frozenset("carb coil plug cylinder cyl pot lead injector cell".split())
 _IN_BRACKETS = 6  # words of a second unit in brackets
 

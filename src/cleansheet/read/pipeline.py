@@ -111,7 +111,9 @@ def _register() -> None:
     def roles(doc: Doc) -> Doc:
         normal = normal_words(doc._.toks, doc._.scene, doc._.figures, doc._.places)
         doc._.columns = column_limits(doc._.toks, doc._.figures)
-        doc._.roles = label_figures(doc._.scene, doc._.figures, doc._.tests, doc._.lists, normal, doc._.columns, doc._.places)
+        doc._.roles = label_figures(
+            doc._.scene, doc._.figures, doc._.tests, doc._.lists, normal, doc._.columns, doc._.places
+        )
         return doc
 
     @Language.component("remarks", requires=["doc._.scene"], assigns=["doc._.labels"])

@@ -10,7 +10,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .places_numbered import before_value, heading_run, numbered, row_heads, sequel, terminals
-from .places_said import SEVERAL, Place, by_ordinal, opened_row, other_of_two, said_after, small, the_one_there
+from .places_said import (
+    SEVERAL,
+    Place,
+    by_ordinal,
+    opened_row,
+    other_of_two,
+    said_after,
+    small,
+    the_one_there,
+)
 from .places_sides import (
     AT_THE_REAR,
     AXLE,
@@ -65,7 +74,8 @@ _ALL = (
     ("all", "two"), ("all", "4"), ("all", "6"), ("all", "3"), ("all", "8"), ("all", "round"), ("all", "around"),
     ("all", "of", "them"), ("the", "lot"), ("any", "of", "them"), ("each", "one"), ("every", "one"), ("all", "the", "way", "round"),
     ("the", "four"), ("across", "the", "board"), ("the", "whole", "set"), ("every", "hole"), ("on", "every", "one"),
-    ("the", "pair", "of", "them"), ("the", "lot", "of", "them"), ("either", "one"), ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
+    ("the", "pair", "of", "them"), ("the", "lot", "of", "them"), ("either", "one"),
+    ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
 )  # fmt: skip
 
 
@@ -192,9 +202,9 @@ def _all_of(
         last = i + 2 if toks[i].low == "other" and i + 1 < len(toks) and small(toks[i + 1]) else i + 1
         return Place(i - 1, last, None, "several") if toks[i].low != "other" or last > i + 1 else None
     said_of = toks[i].low == "all" and i + 1 < len(toks) and toks[i + 1].low in _LOOK and not toks[i + 1].line
-    if said_of and (not i or toks[i].line or toks[i - 1].low in {".", ",", ";", "are", "were"}):
-        if any(k in part_last for k in range(max(0, i - _OF_THEM), i)):
-            return Place(i, i + 1, "all", "all")  # "All dry at 3 bar", "plugs are all sooty"
+    begins = said_of and (not i or toks[i].line or toks[i - 1].low in {".", ",", ";", "are", "were"})
+    if begins and any(k in part_last for k in range(max(0, i - _OF_THEM), i)):
+        return Place(i, i + 1, "all", "all")  # "All dry at 3 bar", "plugs are all sooty"
     if toks[i].low == "all" and i and toks[i - 1].low in _ALREADY:
         return Place(i, i + 1, "all", "all")  # "blew them all up to 3.2"
     port = i + 1 < len(toks) and toks[i + 1].low in _MANY_PORTS  # "all inlets" are the inlet ones
@@ -219,7 +229,9 @@ def _all_of(
     for run in _ALL_BY_FIRST.get(toks[i].low, ()):
         if len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
             after = toks[i + len(run)].low if i + len(run) < len(toks) else ""
-            joins = after == "and" and not (i and toks[i - 1].low in {"in", "on", "for", "at"})  # "0.65 in both and ..."
+            joins = after == "and" and not (
+                i and toks[i - 1].low in {"in", "on", "for", "at"}
+            )  # "0.65 in both and ..."
             if run == ("both",) and (joins or after in {"ways", "ends"}):
                 return Place(i, i + 1, None, "several")
             return Place(i, i + len(run), "all", "all")

@@ -34,9 +34,9 @@ _ONE_OF_SEVERAL = frozenset(
 )
 
 
-_TENS = frozenset("ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()) | frozenset(
-    "twenty thirty forty fifty sixty seventy eighty ninety oh nought".split()
-)
+_TENS = frozenset(
+    "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+) | frozenset("twenty thirty forty fifty sixty seventy eighty ninety oh nought".split())
 
 
 def _tells_more(toks: Sequence[Tok], i: int) -> bool:
@@ -145,7 +145,8 @@ def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place
     if toks[at + 1].kind != NUM and not candidates_at(list(toks[at + 1 : at + 3]), 0):
         return None
     named = any(
-        (k in part_end and part_end[k].id in SEVERAL) or toks[k].low in _TAKEN_IN_TURN for k in range(max(0, i - 6), i + 1)
+        (k in part_end and part_end[k].id in SEVERAL) or toks[k].low in _TAKEN_IN_TURN
+        for k in range(max(0, i - 6), i + 1)
     )
     return Place(i, i + 3, None, "several") if named else None
 

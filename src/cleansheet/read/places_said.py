@@ -107,7 +107,7 @@ def opened_row(toks: Sequence[Tok], places: list[Place]) -> list[Place]:
     start = max(places[k].first - _ROW, places[k - 1].last if k else 0, 0)
     for i in range(start, places[k].first - 1):
         low = toks[i].low
-        if (low == "one" and toks[i + 1].low in _OPENS) or (low == "one's" and (not i or toks[i - 1].low in {".", ",", ":"})):
+        if (low == "one" and toks[i + 1].low in _OPENS) or (low == "one's" and not (i and toks[i - 1].low in _HELD_BY)):
             return [*places[:k], Place(i, i + 1, "1", "cylinder"), *places[k:]]
     return places
 

@@ -22,10 +22,28 @@ CORNERS = {
 }  # fmt: skip
 
 
-LEFT = frozenset(["ns", "left's", "nearside's", "left-hand", "nearside", "left", "lh", "near-side", "passenger", "n/s", "nside", "l"])
+LEFT = frozenset(
+    ["ns", "left's", "nearside's", "left-hand", "nearside", "left", "lh", "near-side", "passenger", "n/s", "nside", "l"]
+)
 
 
-RIGHT = frozenset(["os", "right's", "offside's", "right-hand", "offside", "right", "rh", "off-side", "driver's", "drivers", "driver", "o/s", "oside"])
+RIGHT = frozenset(
+    [
+        "os",
+        "right's",
+        "offside's",
+        "right-hand",
+        "offside",
+        "right",
+        "rh",
+        "off-side",
+        "driver's",
+        "drivers",
+        "driver",
+        "o/s",
+        "oside",
+    ]
+)
 
 
 _SIDE_LETTERS = frozenset({"l", "r"})

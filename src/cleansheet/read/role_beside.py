@@ -45,7 +45,15 @@ def warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
     if value is None:
         return False
     if figure.quantity.unit is None and figure.first and toks[figure.first - 1].low == "at" and _COLD <= value <= _HOT:
-        told = {tok.low for tok in gap} <= {"it's", "its", "it", "is", "was", "reads", ","}  # "hot at ninety it's 240 ohms"
+        told = {tok.low for tok in gap} <= {
+            "it's",
+            "its",
+            "it",
+            "is",
+            "was",
+            "reads",
+            ",",
+        }  # "hot at ninety it's 240 ohms"
         return 0 < len(gap) <= _TOLD_IN and told and kind_of(in_workshop(following)) == "resistance"
     if figure.quantity.unit not in {"Cel", "deg", "[degF]"}:
         return False
@@ -72,9 +80,9 @@ def came_from(scene: Scene, figures: Sequence[Figure], k: int) -> str | None:
     two = toks[figure.first - 2].low if figure.first > 1 else ""
     if before in {"from", "with"} and two in _STARTS and k:
         return "where it started from"
-    if k and before == "at" and two == "all" and figure.quantity.unit in {"Cel", "deg", "[degF]"}:
-        if kind_of(in_workshop(figures[k - 1])) == "resistance":
-            return "the temperature that they were read at"
+    warm = before == "at" and two == "all" and figure.quantity.unit in {"Cel", "deg", "[degF]"}
+    if k and warm and kind_of(in_workshop(figures[k - 1])) == "resistance":
+        return "the temperature that they were read at"
     if before == "to" and kind_of(in_workshop(figure)) == "pressure" and k + 2 < len(figures):
         pumped = any(tok.low in _PUMPED for tok in toks[max(0, figure.first - _PUMPED_IN) : figure.first])
         waited = kind_of(figures[k + 1].quantity) == "time" and figures[k + 1].first - figure.last <= _WAITED_IN
@@ -93,7 +101,11 @@ _SENTENCE_BACK = 40  # words back to the tyres
 def blown_up_to(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
     """Whether a pressure is what a tyre was left at: "tyres 1.8 bar ... pumped them to 2.1 bar"."""
     toks, figure = scene.toks, figures[k]
-    if not figure.first or toks[figure.first - 1].low != "to" or kind_of(in_workshop(figure)) not in {"pressure", "none"}:
+    if (
+        not figure.first
+        or toks[figure.first - 1].low != "to"
+        or kind_of(in_workshop(figure)) not in {"pressure", "none"}
+    ):
         return False
     back = toks[max(0, figure.first - _PUMPED_IN) : figure.first]
     if not any(tok.low in _BLOWN for tok in back) or figure.quantity.value is None:
@@ -111,6 +123,7 @@ def or_less(scene: Scene, figure: Figure) -> bool:
     )
 
 
+_ANNOUNCED = 8  # words from "limits" to its colon
 _SEVERAL = frozenset({"limits", "specs", "figures", "maximums", "minimums", "tolerances"})
 _IS = frozenset({"are", "being", ":", "of", "were", "is"})
 
@@ -123,6 +136,10 @@ def limit_of_several(scene: Scene, figures: Sequence[Figure], k: int, figure: Fi
         if 0 < len(gap) <= 2 and all(tok.low in PARTED_BY for tok in gap):
             return True
     at = figure.first - 1
+    if at > 0 and toks[at].low == ":":
+        said = [tok.low for tok in toks[max(0, at - _ANNOUNCED) : at]]
+        if "limits" in said and "." not in said[said.index("limits") :]:
+            return True  # "limits on the sheet from the test lane: 0.5, 200"
     if at > 0 and toks[at].low in _IS:
         at -= 1
     if at < 0 or toks[at].low not in _SEVERAL:

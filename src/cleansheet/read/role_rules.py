@@ -76,9 +76,9 @@ _AGES = frozenset(
 def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
     """ "215/70 R15", "4.00 x 18": each of its numbers."""
     for at in (figure.last, figure.first - 1):
-        if 0 < at < len(toks) - 1 and toks[at].low in {"x", "-"} and toks[at - 1].text in _CROSS_PLY:
-            if toks[at + 1].text.isdigit() and _LEAST_RIM <= int(toks[at + 1].text) <= _MOST_RIM:
-                return True
+        crossed = 0 < at < len(toks) - 1 and toks[at].low in {"x", "-"} and toks[at - 1].text in _CROSS_PLY
+        if crossed and toks[at + 1].text.isdigit() and _LEAST_RIM <= int(toks[at + 1].text) <= _MOST_RIM:
+            return True
     for start in range(max(0, figure.first - 4), figure.first + 1):
         run = [tok.low for tok in toks[start : start + 5]]
         if (
@@ -94,7 +94,9 @@ def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
     return False
 
 
-_CROSS_PLY = frozenset("2.75 3.00 3.25 3.50 3.60 4.00 4.10 4.25 4.50 5.00 5.20 5.50 5.60 6.00 6.40 6.50 7.00 7.50".split())
+_CROSS_PLY = frozenset(
+    "2.75 3.00 3.25 3.50 3.60 4.00 4.10 4.25 4.50 5.00 5.20 5.50 5.60 6.00 6.40 6.50 7.00 7.50".split()
+)
 _LEAST_RIM, _MOST_RIM = 10, 24
 _DRIVEN = 1500  # rpm at which no engine idles
 _HEAVY = 40  # kg; below it may be a pressure
@@ -256,7 +258,11 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
         return "a length of material"
     if unit == "V" and before == "with" and after in {"on", "to", "across", "at"}:
         return "a supply"  # "with 12 V on the injectors all click"
-    if before in {"at", "on", "from"} and two_before(toks, figure) in _AIR and kind_of(in_workshop(figure)) == "pressure":
+    if (
+        before in {"at", "on", "from"}
+        and two_before(toks, figure) in _AIR
+        and kind_of(in_workshop(figure)) == "pressure"
+    ):
         return "put on for a test"
     if _still_to_do(scene, figure, before):
         return "what it is to be put to"

@@ -10,14 +10,24 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .parts import OTHER
-from .role_beside import PARTED_BY, blown_up_to, came_from, like_a_speed, limit_of_several, or_less, said_again, speed_of, warmth_of
+from .role_beside import (
+    blown_up_to,
+    came_from,
+    like_a_speed,
+    limit_of_several,
+    or_less,
+    said_again,
+    speed_of,
+    warmth_of,
+)
 from .role_limits import BY_THE_BOOK, sure_limit
+from .role_lists import as_one, both_named, in_step, one_place_apart, pair, whole_lists
 from .role_rules import RATED, in_workshop, kind_of, never, taken_back
 from .scorer import Choice, scorer
-from .words import NUM, SIGN, WORD, Tok
+from .words import NUM, SIGN, Tok
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Sequence
 
     from cleansheet.terms import Quantity
 
@@ -80,7 +90,9 @@ def figure_features(
     following = figures[k + 1] if k + 1 < len(figures) else None
     near_start = max(start, previous.last if previous is not None else 0)
     near_stop = min(stop, following.first if following is not None else stop)
-    _limits(features, toks, scene.cues, first, last, near_start, near_stop, start, kind, previous.first if previous else 0)
+    _limits(
+        features, toks, scene.cues, first, last, near_start, near_stop, start, kind, previous.first if previous else 0
+    )
     _around(features, scene.cues, figures, k, first, last, start, stop, toks)
     if previous is not None and layout.sentence_of[previous.first] == sentence:
         _pairing(features, toks, previous, figure, kind)
@@ -393,6 +405,24 @@ def label_figures(
 
     `columns` are the figures that stand in a table's column of limits.
     """
+    held, reasons = _settled(scene, figures, names, columns, places)
+    described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
+    out = scorer("roles").best_run(described, "role<", held=held, quiet=NEITHER)
+    of_list: dict[int, Choice] = {}
+    for k, figure in enumerate(figures):
+        if k in reasons:
+            out[k] = Choice(held[k], 1.0, {held[k]: 1.0}, (reasons[k],))
+        group = listed.get(figure.first)
+        if group is not None:
+            out[k] = of_list.setdefault(group, out[k])
+    whole_lists(figures, out, listed, held)
+    return in_step(scene, figures, as_one(scene, figures, out, held), held, {place.last for place in places})
+
+
+def _settled(
+    scene: Scene, figures: Sequence[Figure], names: Row[TestName], columns: Iterable[int], places: Sequence[Place]
+) -> tuple[dict[int, str], dict[int, str]]:
+    """The roles that rules settle before the scorer is asked, by figure, and the reason of each."""
     held: dict[int, str] = {}
     reasons: dict[int, str] = {}
     for k, figure in enumerate(figures):
@@ -423,10 +453,10 @@ def label_figures(
         if k not in held and blown_up_to(scene, figures, k):
             held[k], reasons[k] = READING, "what it was left at"
     for k in range(len(figures) - 2, -1, -1):
-        if k not in held and reasons.get(k + 1) == BY_THE_BOOK and _one_place_apart(figures, k, places):
+        if k not in held and reasons.get(k + 1) == BY_THE_BOOK and one_place_apart(figures, k, places):
             held[k], reasons[k] = EXPECTED, BY_THE_BOOK  # "inlet 0.20 exhaust 0.30 by the book"
     for k in range(1, len(figures)):
-        if k not in held and held.get(k - 1) == EXPECTED and _both_named(scene, figures, k, names):
+        if k not in held and held.get(k - 1) == EXPECTED and both_named(scene, figures, k, names):
             held[k], reasons[k] = EXPECTED, "one of two limits, each with its name"
     for k in range(1, len(figures) - 1):
         if k not in held and said_again(figures, k, scene.toks):
@@ -435,126 +465,11 @@ def label_figures(
         if (
             reasons.get(k) == "taken back"
             and k - 1 not in held
-            and _pair(scene, figures, k - 1)
-            and _pair(scene, figures, k + 1)
+            and pair(scene, figures, k - 1)
+            and pair(scene, figures, k + 1)
         ):
             held[k - 1], reasons[k - 1] = NEITHER, "taken back with the one after it"
     for k in columns:
         if k not in held:
             held[k], reasons[k] = EXPECTED, "its column is one of limits"
-    described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
-    out = scorer("roles").best_run(described, "role<", held=held, quiet=NEITHER)
-    of_list: dict[int, Choice] = {}
-    for k, figure in enumerate(figures):
-        if k in reasons:
-            out[k] = Choice(held[k], 1.0, {held[k]: 1.0}, (reasons[k],))
-        group = listed.get(figure.first)
-        if group is not None:
-            out[k] = of_list.setdefault(group, out[k])
-    _whole_lists(figures, out, listed, held)
-    return _in_step(scene, figures, _as_one(scene, figures, out, held), held, {place.last for place in places})
-
-
-def _one_place_apart(figures: Sequence[Figure], k: int, places: Sequence[Place]) -> bool:
-    """Whether nothing but a place stands between figure `k` and the next."""
-    last, first = figures[k].last, figures[k + 1].first
-    return any(place.first == last and place.last == first for place in places)
-
-
-def _both_named(scene: Scene, figures: Sequence[Figure], k: int, names: Row[TestName]) -> bool:
-    """Whether a number and the limit before it are each said with their test: "max is 0.5 CO and 200 HC"."""
-    one, two = figures[k - 1], figures[k]
-    gap = [tok.low for tok in scene.toks[one.last : two.first]]
-    if not 1 < len(gap) <= _NAMES_APART or gap[-1] not in {"and", ",", "&"}:
-        return False
-    return all(bool(names.within(figure.last, figure.last + 3)) for figure in (one, two))
-
-
-_NAMES_APART = 5
-
-
-def _in_step(
-    scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: Mapping[int, str], after_place: set[int]
-) -> list[Choice]:
-    """A number right behind its place goes with the reading before it, right behind its own: "OSF 4.5, NSR 1.9, OSR 2.0"."""
-    toks, sentence_of = scene.toks, scene.layout.sentence_of
-    for k in range(1, len(figures)):
-        one, two = figures[k - 1], figures[k]
-        if roles[k].label != NEITHER or roles[k - 1].label != READING or k in held or k - 1 in held:
-            continue
-        placed = any(i in after_place for i in range(max(0, one.first - _NAMED_BETWEEN), one.first + 1))
-        behind = placed and two.first in after_place and two.first - one.last <= _STEP
-        if not behind and not _alike_led_on(toks, one, two):
-            continue
-        if sentence_of[one.first] != sentence_of[two.first] or toks[two.first].line:
-            continue
-        if len({kind_of(in_workshop(one)), kind_of(in_workshop(two)), "none"}) < 3 and two.form == one.form:
-            roles[k] = roles[k - 1]
-    return roles
-
-
-_WHERE = frozenset({"on", "to", "at", "across"})
-_LED_ON = 7
-
-
-def _alike_led_on(toks: Sequence[Tok], one: Figure, two: Figure) -> bool:
-    """Whether two numbers go on alike: "30 mV to the body, 420 to the block", "6 mm on the rears, 3 on the fronts"."""
-    if two.last >= len(toks) or not 2 < two.first - one.last <= _LED_ON or toks[two.first - 1].low not in {",", "and"}:
-        return False
-    return toks[one.last].low == toks[two.last].low and toks[two.last].low in _WHERE and toks[one.last].kind == WORD
-
-
-_NAMED_BETWEEN = 4  # words between a place and its value: "cyl 4 leak-down 55 %"
-_STEP = 4  # words between a value and the next one in step: ", on three"
-
-
-def _whole_lists(
-    figures: Sequence[Figure], roles: list[Choice], listed: Mapping[int, int], held: Mapping[int, str]
-) -> None:
-    """A list by position of three values or more is one of readings: "no 1 11, no 2 14, no 3 11"."""
-    members: dict[int, list[int]] = {}
-    for k, figure in enumerate(figures):
-        if figure.first in listed:
-            members.setdefault(listed[figure.first], []).append(k)
-    for run in members.values():
-        if len(run) >= _A_LIST and all(roles[k].label == NEITHER and k not in held for k in run):
-            for k in run:
-                roles[k] = Choice(READING, 0.5, {READING: 0.5}, ("a list by position",))
-
-
-def _pair(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
-    """Whether figure `k` and the next are two values of one kind: "twenty two and twenty two and a half"."""
-    one, two = figures[k], figures[k + 1]
-    gap = scene.toks[one.last : two.first]
-    return 0 < len(gap) <= 2 and all(tok.low in PARTED_BY for tok in gap) and not two.quantity.is_range
-
-
-def _as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: Mapping[int, str]) -> list[Choice]:
-    """A run of three numbers or more that only commas part is one list: where most are readings, all are."""
-    toks = scene.toks
-    start = 0
-    for k in range(1, len(figures) + 1):
-        if k < len(figures) and k not in held and k - 1 not in held:
-            one, two = figures[k - 1], figures[k]
-            kinds = {kind_of(in_workshop(one)), kind_of(in_workshop(two))}
-            tied = two.first - one.last <= 2 and all(tok.low in PARTED_BY for tok in toks[one.last : two.first])
-            if tied and not toks[two.first].line and (len(kinds) == 1 or "none" in kinds):
-                continue
-        run = range(start, k)
-        readings = [roles[j] for j in run if roles[j].label == READING]
-        most = _A_LIST * len(readings) >= 2 * len(run) or (2 * len(readings) >= len(run) and _alike(figures, run))
-        if len(run) >= _A_LIST and most:
-            for j in run:
-                if roles[j].label == NEITHER:
-                    roles[j] = readings[0]
-        start = k
-    return roles
-
-
-_A_LIST = 3
-_EVEN = 1.3  # how far the values of a list lie apart, as a factor
-
-
-def _alike(figures: Sequence[Figure], run: range) -> bool:
-    values = [abs(figures[k].quantity.number or 0.0) for k in run]
-    return min(values) > 0 and max(values) <= _EVEN * min(values)
+    return held, reasons
