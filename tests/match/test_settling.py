@@ -42,6 +42,28 @@ def test_a_limits_side_is_that_which_its_words_leave_good(tied, text, ends):
     assert (limit.quantity.low, limit.quantity.high) == ends
 
 
+ONE_SIDED = [
+    ("Battery cranking 8.1 V, should be 9.5.", (9.5, None)), ("Freeze point -12 C, I want -25.", (None, -25)), ("Pump flow 0.9 L/min, should be 1.2.", (1.2, None)), ("Parasitic draw 90 mA, should be 50.", (None, 50)),
+    ("Compression 90 psi. Anything under 120 is no good.", (120, None)), ("Thermostat opens at 95 C, should be 88.", (87.5, 88.5)), ("Plug gap 0.9 mm, should be 0.8.", (0.75, 0.85)),
+]
+
+
+@pytest.mark.parametrize(("text", "ends"), ONE_SIDED)
+def test_a_bare_limit_has_the_side_of_its_test(tied, text, ends):
+    (limit,) = [item for item in tied(text) if item.kind == "expected"]
+    assert (limit.quantity.low, limit.quantity.high) == pytest.approx(ends)
+
+
+THICK = [
+    ("New front discs and pads going on. Old ones off: NS 16.5, OS 16.2 mm.", "brake-disc.thickness"), ("Front pads 12 mm.", "brake-pad.thickness"), ("Discs are fine. Front pads 6 mm.", "brake-pad.thickness"),
+]
+
+
+@pytest.mark.parametrize(("text", "test"), THICK)
+def test_no_pad_is_as_thick_as_a_disc(tied, text, test):
+    assert {item.test for item in tied(text) if item.kind == "reading" and item.quantity is not None} == {test}
+
+
 TWICE = [
     ("Front tyre 2.5 bar, that's thirty six.", [(2.5, "bar", 36)]), ("Oil pressure 2.8 bar at three thousand, that's twenty eight psi.", [(2.8, "bar", 28)]),
     ("Coil 0.7 ohm / 7.9 kohm.", [(0.7, "Ohm", None), (7.9, "kOhm", None)]), ("Fuel pressure 2.5 bar, 36 psi.", [(2.5, "bar", 36)]), ("Front tyre 2.5 bar, rear thirty six psi.", [(2.5, "bar", None), (36, "[psi]", None)]),

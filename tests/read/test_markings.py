@@ -31,7 +31,7 @@ NO_CODES = [
     "0.8-0.9", "1-150 2-148 3-152", "150/148/152/120", "215/70 R15", "15W-40", "DOT4", "DOT 4", "12V", "12.6V", "95ft-lb", "10-15%", "5 to 9", "N/S", "A/C",
     "4k7", "0R5", "2M2", "88C", "3000rpm", "10mm", "stamped on it", "number three is down", "marked it with chalk", "the label is gone", "dated", "reads 850 ohms", "", "COIL IS DEAD",
     "the radio code is 2254", "the minimum stamped on them is twenty two", "twenty one is stamped on the disc", "stamped twenty three millimetres", "two on the side", "I put a one on the side", "five on it", "the plate says seventy amps", "number three on the list is a bulb", "a hole on the side of it",
-    "the label on the tin is gone", "on 2026-03-14 at 16:30", "ring 0555 0142", "2.5 bar", "no. 3",
+    "the cap is stamped one point one on top", "stamped nought point nine", "the label on the tin is gone", "on 2026-03-14 at 16:30", "ring 0555 0142", "2.5 bar", "no. 3",
 ]
 
 

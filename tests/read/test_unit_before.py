@@ -42,6 +42,7 @@ BEFORE = [
     ("Oil pressure 2.8 bar at three thousand. Tickover 850.", "2.8 bar; 850 {rev}/min"),
     ("Jug test on the pump, 1.45 L in a minute.", "1.45 L/min"),
     ("28 psi low, 110 high, vent 17 C.", "28 [psi]; 110 [psi]; 17 Cel"),
+    ("Plug drops thirty millivolts now, and 3000 gives 14.1 volts. Front tyre twenty four, rear twenty eight.", "30 mV; 14.1 V; 24 [psi]; 28 [psi]"),
     ("Starter draws eleven amps. The fan came on at ninety seven.", "11 A; 97 Cel"),
 ]
 

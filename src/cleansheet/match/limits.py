@@ -88,6 +88,20 @@ def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
     )
 
 
+_THICKEST_PAD = 15.0  # mm; a new pad's lining has some 10 to 14; common practice, no source
+_DISCS = re.compile(r"\b(?:discs?|rotors?|disks?)\b", re.IGNORECASE)
+
+
+def too_thick(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """A pad thicker than any is the disc: "new discs and pads going on, old ones NS 16.5, OS 16.2 mm"."""
+    quantity, test = item.quantity, "brake-disc.thickness"
+    if item.test != "brake-pad.thickness" or quantity is None or quantity.unit != "mm" or quantity.value is None:
+        return item
+    if quantity.value <= _THICKEST_PAD or test not in catalogue.tests or not _DISCS.search(text, 0, item.end):
+        return item
+    return replace(item, component="brake-disc", test=test, why=(*item.why, f"test {test}: no pad is so thick"))
+
+
 def _can_show(quantity: Quantity, test: Test, far: float = _FAR_OFF) -> bool:
     """Whether a number is about as large as the test's typical limits; True where these are not known."""
     limit = test.typical or test.plausible
@@ -278,13 +292,26 @@ def _by_what_wears(item: Item, text: str) -> Item:
     return replace(item, quantity=quantity, why=(*item.why, f"limit: the least, {worn[-1][1].lower()} wear thin"))
 
 
+def _one_sided(item: Item, said: Quantity, catalogue: Catalogue) -> Item:
+    """A limit said as one bare number of a test that has but one side: "cranking 8.1, should hold 9.5" is the least."""
+    side = catalogue.tests[item.test].single_limit if item.test is not None else "nominal"
+    if said.value is None or side == "nominal":
+        return item
+    least = side == "min"
+    low, high = (said.value, None) if least else (None, said.value)
+    bound = replace(said, comparator=">=" if least else "<=", low=low, high=high)
+    return replace(item, quantity=bound, why=(*item.why, f"limit: the {side}imum, as {item.test} has no other"))
+
+
 def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
     """A limit's side by what the test is: "anything over fifteen per cent" of leakage is no least, "change it under 170"
     of a boiling point no most. The words name the bad side, the limit is the other.
     """
-    if item.kind != "expected" or item.quantity is None or item.quantity.comparator == "=":
+    if item.kind != "expected" or item.quantity is None:
         return item
     said = item.quantity
+    if said.comparator == "=":
+        return _one_sided(item, said, catalogue)
     if item.test is not None and far_from(said, catalogue.tests[item.test]):
         item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
     if item.test is None:

@@ -12,7 +12,7 @@ from .bare import usual_unit
 from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
-from .limits import by_size, charging, in_the_same_parts, in_their_order, limits_follow, turned
+from .limits import by_size, charging, in_the_same_parts, in_their_order, limits_follow, too_thick, turned
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
 from .settling import count_positions, flag_units, right_places
 
@@ -58,6 +58,7 @@ def match(
         mention.start for mention in mentions if mention.quantity is not None and mention.quantity.unit is None
     )
     items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
+    items = [too_thick(item, catalogue, note.text) for item in items]
     items = limits_follow(items, sentences)
     items = in_their_order([by_size(item, catalogue) for item in items], catalogue, note.text, bare)
     items = in_the_same_parts(items, note.text)

@@ -89,21 +89,39 @@ _LONGEST_RUN, _RUN_GAP = 12, 10
 
 
 def _right_after(work: Work, figure: Figure) -> Place | None:
-    place = next(iter(work.places.within(figure.last, figure.last + 3)), None)
-    if place is None or place.value is None or place.kind == "axle" or not _linked(work.toks, figure.last, place.first):
+    last = _past_brackets(work, figure.last)
+    place = next(iter(work.places.within(last, last + 3)), None)
+    if place is None or place.value is None or place.kind == "axle" or not _linked(work.toks, last, place):
         return None
-    if any(work.toks[i].line for i in range(figure.last, place.first + 1)):
+    if any(work.toks[i].line for i in range(last, place.first + 1)):
         return None  # the next line's own
     return place
 
 
 def _follows(toks: Sequence[Tok], figure: Figure, place: Place) -> bool:
-    return figure.last <= place.first and _linked(toks, figure.last, place.first)
+    return figure.last <= place.first and _linked(toks, figure.last, place)
 
 
-def _linked(toks: Sequence[Tok], last: int, first: int) -> bool:
-    gap = toks[last:first]
-    return len(gap) <= 2 and all(tok.low in {"on", "at", "for", "in", "of", "the", "from", "out", "off"} for tok in gap)
+def _linked(toks: Sequence[Tok], last: int, place: Place) -> bool:
+    gap = [tok.low for tok in toks[last : place.first]]
+    if gap in (["across"], ["right"]):
+        return place.last - place.first > 1  # "0.85 across all four", but not "0.55 V across each diode"
+    if len(gap) == 2 and gap[0] in _LINKS and gap[1] in _SEVERAL_OF:
+        return True  # "24 mm on carb one", but not "11 k, coil number two"
+    return len(gap) <= 2 and all(low in _LINKS for low in gap)
+
+
+_LINKS = frozenset("on at for in of the from out off".split())
+_SEVERAL_OF = frozenset("carb coil plug cylinder cyl pot lead injector cell".split())
+_IN_BRACKETS = 6  # words of a second unit in brackets
+
+
+def _past_brackets(work: Work, last: int) -> int:
+    """The word after the same value in another unit in brackets: "3.2 bar (46 psi) all round"."""
+    toks = work.toks
+    if last >= len(toks) or toks[last].low != "(" or not work.figures.within(last + 1, last + 2):
+        return last
+    return next((i + 1 for i in range(last, min(last + _IN_BRACKETS, len(toks))) if toks[i].low == ")"), last)
 
 
 def all_of_them(work: Work, last: int, sentence: int) -> Place | None:

@@ -64,6 +64,12 @@ def _after_value(toks: list[Tok], number: Number) -> int:
                 if toks[j].low == "(" and second.last < len(toks) and toks[second.last].low == ")":
                     j = second.last + 1  # "12.0 bar (174), 2 12.3 bar (178)"
                     break
+        elif j < len(toks) and toks[j].kind == NUM and not toks[j].line and not toks[j].glued:
+            for second in candidates_at(toks, j):  # "12.0 bar 174 psi, 2 12.3 bar 178 psi"
+                other = unit_at(toks, second.last)
+                if other is not None and other.codes[0] != hit.codes[0] and same_kind(other.codes[0], hit.codes[0]):
+                    j = other.end
+                    break
     while j < len(toks) and toks[j].low in _PARTED and not (toks[j].low == "-" and toks[j].glued is False):
         j += 1
     return j
@@ -273,9 +279,47 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
                 out += values
                 k = end
                 continue
+        placed = _place_in_front(toks, figure, out[-1] if out else None)
+        if placed is not None:
+            place, value = placed
+            if place is not None:
+                places.append(place)
+            out.append(value)
+            k += 1
+            continue
         out.append(figure)
         k += 1
     return out, places, group_of
+
+
+_OVER_ALL, _ALIKE_AT_MOST, _FAR_LARGER = 100.0, 3.0, 5.0
+
+
+def _place_in_front(toks: list[Tok], figure: Figure, before: Figure | None) -> tuple[Place | None, Figure] | None:
+    """A place that the words run into its value: "leak down two thirty percent" is 30 % on two, and after "one's 12.4 bar"
+    "two twelve point five" is 12.5 on two.
+    """
+    i = figure.first
+    said = small(toks[i]) if toks[i].kind == WORD else None
+    value, unit = figure.quantity.value, figure.quantity.unit
+    if said is None or value is None or figure.last - i < 2 or value != abs(value) or toks[i].low.endswith("'s"):
+        return None
+    rest = next((n for n in candidates_at(toks, i + 1) if n.last == _without_unit(toks, figure)), None)
+    if rest is None or rest.form in ODD_FORMS:
+        return None
+    after_marker = i > 0 and toks[i - 1].low in _MARKED
+    if unit == "%" and value > _OVER_ALL >= rest.value:
+        return (None if after_marker else Place(i, i + 1, said, "cylinder")), to_figure(toks, rest)
+    if before is None or i - before.last > 2 or before.first < 1 or before.quantity.value is None:
+        return None
+    earlier = small(toks[before.first - 1])
+    alike = 0 < before.quantity.value <= _ALIKE_AT_MOST * rest.value <= _ALIKE_AT_MOST**2 * before.quantity.value
+    if earlier is None or int(said) != int(earlier) + 1 or not alike or value < _FAR_LARGER * rest.value:
+        return None
+    return Place(i, i + 1, said, "cylinder"), to_figure(toks, rest)
+
+
+_MARKED = frozenset({"on", "number", "cylinder", "cyl", "no"})
 
 
 def _past_brackets(toks: list[Tok], i: int) -> int:

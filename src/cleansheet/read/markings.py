@@ -156,6 +156,8 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     if last <= start:
         return None
     code = text[start:last]
+    if not letters and not digits and _DECIMAL.search(code):
+        return None  # "cap stamped one point one on top" is a pressure
     if (
         (letters and (digits or words_said >= 2))
         or words_said >= 4
@@ -173,6 +175,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     return None
 
 
+_DECIMAL = re.compile(r"^\w+ point \w+(?: \w+)?$", re.IGNORECASE)
 _LIMIT = re.compile(r"\b(?:min|max|limit|minimum|maximum|scrap|discard|least|most)\b", re.IGNORECASE)
 _NEAR = 40  # code points back in which a limit is named
 

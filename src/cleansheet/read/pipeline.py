@@ -22,7 +22,7 @@ from .findings import find_findings
 from .lists import cut_lists
 from .markings import find_markings
 from .parts import find_parts, part_names
-from .places import Place, find_places
+from .places import Place, find_places, opened_row
 from .quantities import Figure, find_quantities
 from .remarks import Scene, label_pieces
 from .roles import label_figures, normal_words
@@ -120,7 +120,7 @@ def _register() -> None:
         own = doc._
         normal = normal_words(own.toks, own.scene, own.figures, own.places)
         own.columns = column_limits(own.toks, own.figures)
-        own.roles = label_figures(own.scene, own.figures, own.tests, own.lists, normal, own.columns)
+        own.roles = label_figures(own.scene, own.figures, own.tests, own.lists, normal, own.columns, own.places)
         return doc
 
     @Language.component("remarks", requires=["doc._.scene"], assigns=["doc._.labels"])
@@ -173,7 +173,7 @@ def settle_places(
         place for place in find_places(toks, parts, unit_at, decimals)
         if taken.isdisjoint(range(place.first, place.last))
     ]  # fmt: skip
-    places = sorted([*listed, *said], key=lambda place: place.first)
+    places = opened_row(toks, sorted([*listed, *said], key=lambda place: place.first))
     inside = {i for place in places for i in range(place.first, place.last)}
     left = [figure for figure in figures if not all(i in inside for i in range(figure.first, figure.last))]
     return left, places

@@ -10,7 +10,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .places_numbered import NUMBERED_FROM, before_value, heading_run, numbered, row_heads, sequel, terminals
-from .places_said import SEVERAL, Place, small
+from .places_said import (
+    ORDINALS,
+    SEVERAL,
+    Place,
+    by_ordinal,
+    opened_row,
+    other_of_two,
+    said_after,
+    small,
+    the_one_there,
+)
 from .places_sides import (
     AT_THE_REAR,
     AXLE,
@@ -30,7 +40,7 @@ from .places_sides import (
 )
 from .words import NUM, WORD
 
-__all__ = ["Place", "find_places", "small"]
+__all__ = ["Place", "find_places", "opened_row", "small"]
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -65,6 +75,7 @@ _ALL = (
     ("all", "two"), ("all", "4"), ("all", "6"), ("all", "3"), ("all", "8"), ("all", "round"), ("all", "around"),
     ("all", "of", "them"), ("the", "lot"), ("any", "of", "them"), ("each", "one"), ("every", "one"), ("all", "the", "way", "round"),
     ("the", "four"), ("across", "the", "board"), ("the", "whole", "set"), ("every", "hole"), ("on", "every", "one"),
+    ("the", "pair", "of", "them"), ("the", "lot", "of", "them"), ("either", "one"),
     ("right", "round"), ("each",), ("both",), ("apiece",), ("throughout",), ("every", "cylinder"),
 )  # fmt: skip
 
@@ -98,7 +109,7 @@ def find_places(
         tok = toks[i]
         low = tok.low
         found: Place | None = None
-        if axle is None and low in AT_THE_REAR:
+        if (axle is None and low in AT_THE_REAR) or (low == "back" and i + 1 < n and toks[i + 1].low in _BACK_OF_IT):
             axle = "rear"
         if low in AXLE and not (low == "back" and not (beside_side(toks, i) or at_the_back(toks, i))):
             found = with_axle(toks, i)
@@ -116,6 +127,8 @@ def find_places(
         elif low in _THAT and i + 1 < n and toks[i + 1].low in _ONE_THERE:
             there = next((place for place in reversed(places) if place.kind == "corner" and place.value), None)
             found = Place(i, i + 2, there.value, "corner") if there is not None else None
+        elif low == "that" and i + 2 < n and toks[i + 1].low == "one" and toks[i + 2].low in _TELLS:
+            found = the_one_there(i, places)
         elif i in letters:
             found = lettered(toks, i, axle)
         elif low in {"near", "off"} and after_a_value(toks, i):
@@ -136,13 +149,16 @@ def find_places(
                 )
         elif tok.kind == NUM or low in _MAY_BEGIN or small(tok) or i in rows:
             found = (
-                _all_of(toks, i, part_start, part_last)
+                other_of_two(toks, i, places)
+                or said_after(toks, i, unit_at)
+                or by_ordinal(toks, i)
+                or _all_of(toks, i, part_start, part_last)
                 or terminals(toks, i, part_end)
                 or heading_run(toks, i, part_end)
                 or rows.get(i)
                 or numbered(toks, i, part_end, unit_at, decimals)
                 or sequel(toks, i, places, unit_at, decimals)
-                or before_value(toks, i, parts, unit_at, decimals)
+                or before_value(toks, i, parts, unit_at, decimals, places)
             )
         if found is not None:
             places.append(found)
@@ -152,11 +168,18 @@ def find_places(
     return places
 
 
-_MAY_BEGIN = frozenset(_ALL_BY_FIRST) | NUMBERED_FROM | {"other", "others", "rest", "all", "both"}
+_MAY_BEGIN = frozenset((*_ALL_BY_FIRST, *ORDINALS)) | NUMBERED_FROM | {"other", "others", "rest", "all", "both"}
+_TELLS = frozenset({"reads", "read", "is", "was", "measures", "measured", "gives", "gave", "shows", "came"})
+_BACK_OF_IT = frozenset({"axle", "end", "brakes"})
 _THAT, _ONE_THERE = frozenset({"that", "same", "this"}), frozenset({"corner", "side", "wheel", "hub"})
 _PAIRED = frozenset({"brake-pad"})  # parts of which each wheel has an inner and an outer one
 
 
+_LOOK = frozenset(
+    "dry wet sooty black tan grey gray brown oily fouled white even equal the alike leaking dripping worn burnt straw biscuit".split()
+)
+_OF_THEM = 30  # words back to the part that they are all of
+_ALREADY = frozenset({"them", "'em", "they're", "they"})
 _COUNTED_ONES = frozenset(
     "cells cylinders injectors plugs leads coils cylinders pots wheels corners tyres tires valves lot clearances".split()
 )
@@ -180,6 +203,12 @@ def _all_of(
     if toks[i].low in {"other", "others", "rest"} and i and toks[i - 1].low == "the":
         last = i + 2 if toks[i].low == "other" and i + 1 < len(toks) and small(toks[i + 1]) else i + 1
         return Place(i - 1, last, None, "several") if toks[i].low != "other" or last > i + 1 else None
+    said_of = toks[i].low == "all" and i + 1 < len(toks) and toks[i + 1].low in _LOOK and not toks[i + 1].line
+    begins = said_of and (not i or toks[i].line or toks[i - 1].low in {".", ",", ";", "are", "were"})
+    if begins and any(k in part_last for k in range(max(0, i - _OF_THEM), i)):
+        return Place(i, i + 1, "all", "all")  # "All dry at 3 bar", "plugs are all sooty"
+    if toks[i].low == "all" and i and toks[i - 1].low in _ALREADY:
+        return Place(i, i + 1, "all", "all")  # "blew them all up to 3.2"
     port = i + 1 < len(toks) and toks[i + 1].low in _MANY_PORTS  # "all inlets" are the inlet ones
     if toks[i].low == "all" and not port and i + 1 in part_start and part_start[i + 1].id in SEVERAL:
         return Place(i, i + 1, "all", "all")
@@ -202,7 +231,10 @@ def _all_of(
     for run in _ALL_BY_FIRST.get(toks[i].low, ()):
         if len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
             after = toks[i + len(run)].low if i + len(run) < len(toks) else ""
-            if run == ("both",) and after in {"ways", "and", "ends"}:
+            joins = after == "and" and not (
+                i and toks[i - 1].low in {"in", "on", "for", "at"}
+            )  # "0.65 in both and ..."
+            if run == ("both",) and (joins or after in {"ways", "ends"}):
                 return Place(i, i + 1, None, "several")
             return Place(i, i + len(run), "all", "all")
     return None

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from .cues import cue_book
 from .numbers import candidates_at
 from .places_said import SEVERAL, Place, small
+from .quantities_units import unit_at as find_unit
 from .words import NUM, WORD
 
 if TYPE_CHECKING:
@@ -31,6 +32,17 @@ _ONE_OF_SEVERAL = frozenset(
     "injector injectors inj injs lead leads plug plugs cylinder cylinders cyl coil coils carb carbs carburettor pot barrel bore "
     "bores wire valve valves rocker piston float floats spark".split()
 )
+
+
+_TENS = frozenset(
+    "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+) | frozenset("twenty thirty forty fifty sixty seventy eighty ninety oh nought".split())
+
+
+def _tells_more(toks: Sequence[Tok], i: int) -> bool:
+    """Whether a number word begins a longer number or a statement of its own: "one thirty seven", "two is the same"."""
+    after = toks[i + 1]
+    return toks[i].kind == WORD and not after.line and (after.low in _TENS or after.low in _IS)
 
 
 _TERMINALS = frozenset({"pins", "pin", "terminals", "terminal"})
@@ -68,6 +80,9 @@ _RELAY = frozenset({"30", "85", "86", "87"})  # the terminals of a relay, as pri
 
 def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
     """ "coil 1-15 1.5 ohm", "pins 2-3: 850 ohms": the terminals between which it was measured."""
+    spoken = _pins(toks, i, part_end)
+    if spoken is not None:
+        return spoken
     if i + 2 >= len(toks) or toks[i].kind != NUM or toks[i + 1].low not in {"-", "–"} or not toks[i + 1].glued:
         return None
     one, two = toks[i].text, toks[i + 2].text
@@ -88,17 +103,57 @@ def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place |
     return None
 
 
+_PIN = {"fifteen": "15", "thirty": "30", "eighty-five": "85", "eighty-six": "86", "eighty-seven": "87"}
+
+
+def _pins(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
+    """ "across pins one and three", "pins 1 and 2: 1.62k", "coil primary, 1 to 15: 0.75 ohm"."""
+    if toks[i].low in _TERMINALS and i + 3 < len(toks) and toks[i + 2].low in {"and", "to", "&"}:
+        one, two = _pin(toks[i + 1]), _pin(toks[i + 3])
+        return Place(i, i + 4, f"{one}-{two}", "terminal") if one and two and one != two else None
+    if toks[i].low not in {"1", "one"} or i + 2 >= len(toks) or toks[i + 1].low not in {"to", "and"}:
+        return None
+    if toks[i + 2].low not in {"15", "fifteen"} or toks[i + 2].glued:
+        return None
+    of_coil = any(part_end[k].id == "ignition-coil" for k in range(max(0, i - _SEQUEL), i + 1) if k in part_end)
+    return Place(i, i + 3, "1-15", "terminal") if of_coil else None
+
+
+def _pin(tok: Tok) -> str | None:
+    if tok.kind == NUM:
+        return tok.text if tok.text.isdigit() and len(tok.text) <= 2 else None
+    return small(tok) or _PIN.get(tok.low)
+
+
 def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
     """ "leads today, one to four, 5.1, 4.8 ...": the places that a list of values is for, said once before it."""
-    if i + 4 >= len(toks) or toks[i + 1].low not in {"to", "through", "-", "–"} or toks[i + 3].low not in {",", ":"}:
+    if i + 4 >= len(toks) or toks[i + 1].low not in {"to", "through", "-", "–"}:
         return None
     one, many = small(toks[i]), small(toks[i + 2])
     if one != "1" or many is None or int(many) < 3:
         return None
-    if toks[i + 4].kind != NUM and not candidates_at(list(toks[i + 4 : i + 6]), 0):
+    at = next((k for k in range(i + 3, min(i + 7, len(toks))) if toks[k].low in {",", ":"}), None)
+    if at is not None and at > i + 3 and find_unit(list(toks[i + 3 : at]), 0) is None:
+        at = None
+    if toks[i + 3].low == ",":  # "1 to 6, ohms: 14.2, 14.3"
+        hit = find_unit(list(toks[i + 4 : i + 8]), 0)
+        at = i + 4 + hit.end if hit is not None and i + 4 + hit.end < len(toks) else i + 3
+    if at is None and toks[i + 3].low in {"one", "nought", "point"}:
+        at = i + 2  # as spoken: "specific gravity one to six one point two three ..."
+    if at is None or at + 1 >= len(toks):
         return None
-    named = any(k in part_end and part_end[k].id in SEVERAL for k in range(max(0, i - 6), i + 1))
+    if toks[at + 1].kind != NUM and not candidates_at(list(toks[at + 1 : at + 3]), 0):
+        return None
+    named = any(
+        (k in part_end and part_end[k].id in SEVERAL) or toks[k].low in _TAKEN_IN_TURN
+        for k in range(max(0, i - 6), i + 1)
+    )
     return Place(i, i + 3, None, "several") if named else None
+
+
+_TAKEN_IN_TURN = frozenset(
+    "cells cell gravity gravities sg comp compression compressions leakdown leads injectors plugs cylinders clearances bores".split()
+)
 
 
 _NOT_OF_A_PLACE = frozenset(
@@ -118,10 +173,12 @@ def sequel(
     last = next((place for place in reversed(places) if place.kind != "axle"), None)
     if last is None or last.kind != "cylinder" or last.value is None or i - last.last > _SEQUEL:
         return None
-    if not last.value.isdigit() or int(said) <= int(last.value):
+    told = toks[i + 1].low in _IS and int(said) != int(last.value)  # "carb 2 float 25.8 mm, 1 is 24.1"
+    if not last.value.isdigit() or (int(said) <= int(last.value) and not told):
         return None
     before, after = toks[i - 1].low, toks[i + 1]
     starts = toks[i].line or before in {",", ";", "|", "/"} or (before == "and" and after.low in _IS)
+    starts = starts or (after.low in _IS and int(said) == int(last.value) + 1 and toks[i].kind == WORD)
     if not starts or after.glued or after.kind != WORD or after.low in _NOT_OF_A_PLACE or i + 1 in unit_at:
         return None
     if toks[i].kind != NUM and int(said) != int(last.value) + 1 and after.low not in _IS:
@@ -139,7 +196,12 @@ _TAKEN_ONE_BY_ONE = frozenset({*SEVERAL, "contact-breaker"})
 
 
 def before_value(
-    toks: Sequence[Tok], i: int, parts: Sequence[Part], unit_at: frozenset[int], decimals: frozenset[int]
+    toks: Sequence[Tok],
+    i: int,
+    parts: Sequence[Part],
+    unit_at: frozenset[int],
+    decimals: frozenset[int],
+    places: Sequence[Place] = (),
 ) -> Place | None:
     """ "leakdown 7 45%, 6 5%": a bare numeral straight before a number with its unit, where the talk is about one of several."""
     if toks[i].kind != NUM or small(toks[i]) is None or not 0 < i < len(toks) - 2:
@@ -147,11 +209,9 @@ def before_value(
     value = toks[i + 1]
     if value.kind != NUM or value.glued or value.line or i in decimals or i in unit_at:
         return None
-    if (
-        toks[i - 1].kind == NUM
-        or toks[i - 1].low in {"to", "-", "x", "of", "after", "at", "@", "/"}
-        or i + 2 not in unit_at
-    ):
+    if toks[i - 1].kind == NUM or toks[i - 1].low in {"to", "-", "x", "of", "after", "at", "@", "/"}:
+        return None
+    if i + 2 not in unit_at and not _goes_on(toks, i, places):
         return None
     named = next((part for part in reversed(parts) if part.first < i), None)
     if named is None or named.id not in _TAKEN_ONE_BY_ONE or i - named.last > _SEQUEL:
@@ -159,11 +219,25 @@ def before_value(
     return Place(i, i + 1, small(toks[i]), "cylinder")
 
 
+_CLOSE_BY = 6
+
+
+def _goes_on(toks: Sequence[Tok], i: int, places: Sequence[Place]) -> bool:
+    """Whether a bare numeral after a comma is the next place of a row: "cyl 4 55 %, 3 9"."""
+    if toks[i - 1].low not in {",", ";"} or not places:
+        return False
+    last = places[-1]
+    ends = i + 2 >= len(toks) or toks[i + 2].line or toks[i + 2].low in {".", ",", ";", "and"}
+    return ends and last.kind == "cylinder" and last.value not in {None, small(toks[i])} and i - last.last <= _CLOSE_BY
+
+
 # "comp 3 now 165": a test that is taken cylinder by cylinder, and what follows its place
 _TESTED = frozenset({"comp", "compression", "leakdown", "leak-down"})
 _TESTED_NOW = frozenset("now still up down is was then back only came again".split())
 _BEFORE_ONE = frozenset({"on", "in", "of", "from", "into", "between"})
-NUMBERED_FROM = _TESTED | _MARKERS | _BEFORE_ONE  # words, besides small numbers, at which a numbered place can begin
+NUMBERED_FROM = (
+    _TESTED | _MARKERS | _BEFORE_ONE | _TERMINALS
+)  # words, besides small numbers, at which a numbered place can begin
 
 
 def numbered(
@@ -172,6 +246,9 @@ def numbered(
     """A numbered place that begins at word `i`, with its marker: "#3", "no. 3", "cyl 2", "on 2"; lists give `several`."""
     low = toks[i].low
     j = i
+    again = low != "one" and i + 1 < len(toks) and toks[i + 1].low in {"again", "retested"}
+    if again and small(toks[i]) and i and toks[i - 1].low in {".", ",", ";"} and i not in decimals:
+        return Place(i, i + 1, small(toks[i]), "cylinder")  # "comp 1 175, 2 178, 3 149. 3 again wet, 172"
     if low in _TESTED and i + 2 < len(toks) and small(toks[i + 1]) and toks[i + 2].low in _TESTED_NOW:
         return None if i + 1 in decimals else Place(i + 1, i + 2, small(toks[i + 1]), "cylinder")
     if low in _MARKERS:
@@ -249,6 +326,8 @@ def numbered(
             break
         if toks[last].low == "," and after < len(toks) and toks[after].low in {"on", "at", "in", "%", "percent"}:
             break  # "8 on 1, 9 on 2": the nine is a value
+        if toks[last].low == "," and after < len(toks) and _tells_more(toks, last + 1):
+            break  # "141 on number one, one thirty seven on number two", "24 on one, two is the same"
         several = True
         last = after
     if last < len(toks) and toks[last].kind == NUM and toks[last].glued:

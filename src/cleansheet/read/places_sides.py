@@ -22,10 +22,28 @@ CORNERS = {
 }  # fmt: skip
 
 
-LEFT = frozenset(["ns", "nearside", "left", "lh", "near-side", "passenger", "n/s", "nside", "l"])
+LEFT = frozenset(
+    ["ns", "left's", "nearside's", "left-hand", "nearside", "left", "lh", "near-side", "passenger", "n/s", "nside", "l"]
+)
 
 
-RIGHT = frozenset(["os", "offside", "right", "rh", "off-side", "driver's", "drivers", "driver", "o/s", "oside"])
+RIGHT = frozenset(
+    [
+        "os",
+        "right's",
+        "offside's",
+        "right-hand",
+        "offside",
+        "right",
+        "rh",
+        "off-side",
+        "driver's",
+        "drivers",
+        "driver",
+        "o/s",
+        "oside",
+    ]
+)
 
 
 _SIDE_LETTERS = frozenset({"l", "r"})
@@ -187,6 +205,8 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
     after = toks[i + 1].low if i + 1 < len(toks) else ""
     if i and (toks[i - 1].kind == NUM or before in {"mm", "bar", "psi", "thou", "mil", "degrees", "in"}):
         return True
+    if before == "the" and i > 1 and toks[i - 2].low in {"on", "at", "to"}:
+        return True  # "soaked on the right."
     if before in {"all", "was", "came", "come", "went", "is", "that's", "it's"} or after in {
         ",",
         ".",

@@ -55,6 +55,7 @@ def find_quantities(toks: list[Tok], text: str | None = None) -> list[Figure]:
     return out
 
 
+_THE_ONE = frozenset({"other", "good", "bad", "old", "new"})
 _BETWEEN = frozenset({"between", "betwixt"})
 
 
@@ -71,6 +72,8 @@ def _after_between(toks: list[Tok], i: int) -> bool:
 
 def _figure_at(toks: list[Tok], i: int, text: str | None) -> Figure | None:
     low = toks[i].low
+    if low == "one" and i and toks[i - 1].low in _THE_ONE:
+        return None  # "the other one twenty four point three", "the good one five K"
     if low in ("±", "+", "plus"):
         lone = lone_tolerance(toks, i, text)
         if lone is not None or low != "+":

@@ -14,6 +14,7 @@ from cleansheet.units.data_files import packaged
 from .number_lexicon import DIGIT, TEEN, TENS, lex
 from .words import NUM, Tok, words
 
+_FRACTIONS = frozenset({"point", "nought", "half", "zero", "oh"})
 _COUNTS = frozenset({DIGIT, TEEN, TENS})
 
 
@@ -166,6 +167,7 @@ def after(toks: list[Tok], j: int) -> Cue:
             or follows.text in ":="
             or follows.low in ("of", "or", "is", "for")
             or lex(toks, k)[0] in _COUNTS
+            or follows.low in _FRACTIONS  # "point one five millimetres max point one"
         ):
             return _NONE
     return Cue("=" if mark == "~" else mark, mark == "~", k)

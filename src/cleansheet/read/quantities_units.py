@@ -116,7 +116,8 @@ def _is_inch(toks: list[Tok], end: int, decimals: bool) -> bool:
 
 _AFTER_PREPOSITION = frozenset(
     "a an the my our his her its your their that this those these new old another each it them there here both all "
-    "place total case fact front no number cell cyl cylinder pot gear neutral drive park reverse".split()
+    "place total case fact front no number cell cyl cylinder pot gear neutral drive park reverse first second third fourth fifth "
+    "sixth top".split()
 )
 
 
@@ -164,7 +165,7 @@ def _one_unit(forms: _Forms, toks: list[Tok], j: int, decimals: bool) -> UnitHit
     found = _walk(forms.loose, toks, j, by_case=False)
     if found is not None and (best is None or found[0] > best.end):
         best = UnitHit(found[0], found[1], "loose")
-    if best is None:
+    if best is None or toks[j].text == "NS":  # the near side; nobody in a workshop tells nanoseconds
         return None
     if best.end == j + 1 and best.style in ("symbol", "glued", "loose"):
         if toks[j].low == "in" and not _is_inch(toks, best.end, decimals):

@@ -40,14 +40,78 @@ def speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
 
 def warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
     """Whether a number is the temperature at which the next was read: "coolant sensor, twenty degrees, two and a half K"."""
-    if figure.quantity.unit not in {"Cel", "deg", "[degF]"} or figure.quantity.value is None:
-        return False
     gap = toks[figure.last : following.first]
+    value = figure.quantity.value
+    if value is None:
+        return False
+    if figure.quantity.unit is None and figure.first and toks[figure.first - 1].low == "at" and _COLD <= value <= _HOT:
+        told = {tok.low for tok in gap} <= {
+            "it's",
+            "its",
+            "it",
+            "is",
+            "was",
+            "reads",
+            ",",
+        }  # "hot at ninety it's 240 ohms"
+        return 0 < len(gap) <= _TOLD_IN and told and kind_of(in_workshop(following)) == "resistance"
+    if figure.quantity.unit not in {"Cel", "deg", "[degF]"}:
+        return False
     return (
         len(gap) <= 1
         and all(tok.low in {",", ":", "="} for tok in gap)
         and kind_of(in_workshop(following)) == "resistance"
     )
+
+
+_COLD, _HOT, _TOLD_IN = -40, 130, 3
+
+
+_STARTS = frozenset({"started", "starting", "beginning", "began"})
+_PUMPED = frozenset("pumped pressurised pressurized pressured charged".split())
+
+
+def came_from(scene: Scene, figures: Sequence[Figure], k: int) -> str | None:
+    """Why a number is but where another began, or at what several were read: "17 after five minutes, started from 20",
+    "IAT 2.1 k, ECT 2.2 k, all at 22 C", "pumped it up to one bar and after ten minutes it shows 0.85"; None elsewhere.
+    """
+    toks, figure = scene.toks, figures[k]
+    before = toks[figure.first - 1].low if figure.first else ""
+    two = toks[figure.first - 2].low if figure.first > 1 else ""
+    if before in {"from", "with"} and two in _STARTS and k:
+        return "where it started from"
+    warm = before == "at" and two == "all" and figure.quantity.unit in {"Cel", "deg", "[degF]"}
+    if k and warm and kind_of(in_workshop(figures[k - 1])) == "resistance":
+        return "the temperature that they were read at"
+    if before == "to" and kind_of(in_workshop(figure)) == "pressure" and k + 2 < len(figures):
+        pumped = any(tok.low in _PUMPED for tok in toks[max(0, figure.first - _PUMPED_IN) : figure.first])
+        waited = kind_of(figures[k + 1].quantity) == "time" and figures[k + 1].first - figure.last <= _WAITED_IN
+        same = kind_of(in_workshop(figures[k + 2])) in {"pressure", "none"}
+        if pumped and waited and same and figures[k + 2].first - figures[k + 1].last <= _WAITED_IN:
+            return "put on for a test"
+    return None
+
+
+_PUMPED_IN, _WAITED_IN = 6, 6
+_BLOWN = frozenset("pumped blew blown inflated aired topped".split())
+_TYRES = frozenset({"tyre"})
+_SENTENCE_BACK = 40  # words back to the tyres
+
+
+def blown_up_to(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
+    """Whether a pressure is what a tyre was left at: "tyres 1.8 bar ... pumped them to 2.1 bar"."""
+    toks, figure = scene.toks, figures[k]
+    if (
+        not figure.first
+        or toks[figure.first - 1].low != "to"
+        or kind_of(in_workshop(figure)) not in {"pressure", "none"}
+    ):
+        return False
+    back = toks[max(0, figure.first - _PUMPED_IN) : figure.first]
+    if not any(tok.low in _BLOWN for tok in back) or figure.quantity.value is None:
+        return False
+    named = scene.parts.within(max(0, figure.first - _SENTENCE_BACK), figure.first)
+    return bool(named) and named[-1].id in _TYRES
 
 
 def or_less(scene: Scene, figure: Figure) -> bool:
@@ -59,6 +123,7 @@ def or_less(scene: Scene, figure: Figure) -> bool:
     )
 
 
+_ANNOUNCED = 8  # words from "limits" to its colon
 _SEVERAL = frozenset({"limits", "specs", "figures", "maximums", "minimums", "tolerances"})
 _IS = frozenset({"are", "being", ":", "of", "were", "is"})
 
@@ -71,6 +136,10 @@ def limit_of_several(scene: Scene, figures: Sequence[Figure], k: int, figure: Fi
         if 0 < len(gap) <= 2 and all(tok.low in PARTED_BY for tok in gap):
             return True
     at = figure.first - 1
+    if at > 0 and toks[at].low == ":":
+        said = [tok.low for tok in toks[max(0, at - _ANNOUNCED) : at]]
+        if "limits" in said and "." not in said[said.index("limits") :]:
+            return True  # "limits on the sheet from the test lane: 0.5, 200"
     if at > 0 and toks[at].low in _IS:
         at -= 1
     if at < 0 or toks[at].low not in _SEVERAL:

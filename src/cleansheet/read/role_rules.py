@@ -74,7 +74,11 @@ _AGES = frozenset(
 
 
 def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
-    """ "215/70 R15": each of its numbers."""
+    """ "215/70 R15", "4.00 x 18": each of its numbers."""
+    for at in (figure.last, figure.first - 1):
+        crossed = 0 < at < len(toks) - 1 and toks[at].low in {"x", "-"} and toks[at - 1].text in _CROSS_PLY
+        if crossed and toks[at + 1].text.isdigit() and _LEAST_RIM <= int(toks[at + 1].text) <= _MOST_RIM:
+            return True
     for start in range(max(0, figure.first - 4), figure.first + 1):
         run = [tok.low for tok in toks[start : start + 5]]
         if (
@@ -90,6 +94,10 @@ def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
     return False
 
 
+_CROSS_PLY = frozenset(
+    "2.75 3.00 3.25 3.50 3.60 4.00 4.10 4.25 4.50 5.00 5.20 5.50 5.60 6.00 6.40 6.50 7.00 7.50".split()
+)
+_LEAST_RIM, _MOST_RIM = 10, 24
 _DRIVEN = 1500  # rpm at which no engine idles
 _HEAVY = 40  # kg; below it may be a pressure
 _COUNTED = frozenset(
@@ -124,6 +132,23 @@ def _limit_beside(scene: Scene, figure: Figure) -> bool:
     )
 
 
+_ONES = frozenset(
+    "needs need want wants wanted order ordered get buy borrow find got that this the every each any another other which low high "
+    "good bad new old spare same better cheap cheaper wrong right second hand genuine used".split()
+)
+
+
+def _no_number(toks: Sequence[Tok], figure: Figure, before: str) -> bool:
+    """Whether a lone "one" stands for a thing: "make sure it's the low one", "frayed, needs one"."""
+    if toks[figure.first].low != "one" or figure.last != figure.first + 1 or before not in _ONES:
+        return False
+    after = toks[figure.last] if figure.last < len(toks) else None
+    return after is None or after.line or after.low in _AFTER_ONE
+
+
+_AFTER_ONE = frozenset(". , ; ! ? and or but for from to with in on is was that as so then here there".split())
+
+
 def never(scene: Scene, figure: Figure) -> str | None:
     """Why a figure can be no reading and no limit: a clock time, a mileage, a year, an engine speed as a condition; or None."""
     quantity, toks = figure.quantity, scene.toks
@@ -146,6 +171,8 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return "what was taken off"
     if _tyre_size(toks, figure):
         return "a tyre's size"
+    if _no_number(toks, figure, before):
+        return "no number"
     aside = _aside(scene, figure, before, after)
     if aside is not None:
         return aside
@@ -208,6 +235,8 @@ _MILEAGE = frozenset(["on", "done", "covered", "doing"])
 _MATERIAL = frozenset(
     "wire cable hose pipe tube tubing loom braid tape sleeve sleeving weld rod bar tubing heatshrink string line flex".split()
 )
+_COIN = frozenset({"quid", "£", "€", "euros", "dollars"})
+_DEAR = 700  # pounds that are neither a pressure nor a torque
 _LEAST_PRICE, _LEAST_MILEAGE = 20, 20_000
 
 
@@ -223,10 +252,20 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     if unit == "A" and before == "fuse" and number in _RATINGS:
         return "a fuse's rating"
     if before == "rated" or (unit == "V" and number in _SYSTEMS and _of_a_code(toks, figure.first)):
-        return "a rating"
+        return RATED
     near = [tok.low for tok in toks[figure.last : figure.last + 4]]
     if kind_of(quantity) == "length" and near[:1] == ["of"] and not _MATERIAL.isdisjoint(near[1:]):
         return "a length of material"
+    if unit == "V" and before == "with" and after in {"on", "to", "across", "at"}:
+        return "a supply"  # "with 12 V on the injectors all click"
+    if (
+        before in {"at", "on", "from"}
+        and two_before(toks, figure) in _AIR
+        and kind_of(in_workshop(figure)) == "pressure"
+    ):
+        return "put on for a test"
+    if _still_to_do(scene, figure, before):
+        return "what it is to be put to"
     if after == "applied" and kind_of(in_workshop(figure)) == "pressure":
         return "put on for a test"
     if before in {"lost", "loses", "losing"} and kind_of(in_workshop(figure)) == "pressure":
@@ -237,12 +276,31 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     return _price(scene, figure, before, after) or _mileage(toks, figure, before)
 
 
+RATED = "a rating"
 _SYSTEMS = frozenset({6.0, 12.0, 24.0})
 
 
 def _of_a_code(toks: Sequence[Tok], first: int) -> bool:
     """Whether a number stands right behind a part's code: "stamped GP-66 12V"."""
     return first > 1 and toks[first - 1].kind == "num" and toks[first - 1].glued and toks[first - 2].low == "-"
+
+
+_AIR = frozenset("compressor tester airline rig bottle".split())
+_TO_BE_PUT = frozenset("torque tighten retorque nip pinch inflate".split())
+_LATER = frozenset("when before once tomorrow next after".split())
+
+
+def two_before(toks: Sequence[Tok], figure: Figure) -> str:
+    """The word two before a figure."""
+    return toks[figure.first - 2].low if figure.first > 1 else ""
+
+
+def _still_to_do(scene: Scene, figure: Figure, before: str) -> bool:
+    """Whether the number is what something is to be put to some day: "torque them to 25 Nm when they go back"."""
+    start, stop = scene.layout.sentences[scene.layout.sentence_of[figure.first]]
+    if before != "to" or scene.toks[start].low not in _TO_BE_PUT:
+        return False
+    return any(tok.low in _LATER for tok in scene.toks[figure.last : stop])
 
 
 _MOVED_BY = frozenset("dropped drops fell falls rose rises climbed climbs jumped jumps lost gained".split())
@@ -254,7 +312,7 @@ def _price(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     number = quantity.value
     if number is None or number != int(number):
         return None
-    if quantity.unit == "[lb_av]" and after in _MONEY_AFTER:
+    if quantity.unit == "[lb_av]" and (after in _MONEY_AFTER or number >= _DEAR):
         return "a price"
     if quantity.unit is not None and quantity.unit != "[lb_av]":
         return None
@@ -263,6 +321,10 @@ def _price(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     back = [toks[i].low for i in range(max(0, figure.first - 3), figure.first)]
     while back and back[-1] in _WHOM:
         back.pop()
+    if after == "all" and figure.last + 1 < len(toks) and toks[figure.last + 1].low == "in":
+        return "a price"
+    if any(tok.low in _COIN for tok in toks[max(0, figure.first - 4) : figure.first]):
+        return "a price"  # "regulator 45 quid, pump 120"
     if back and back[-1] in _PAID and (back[-1] != "charging" or before in _WHOM - {"at", "is", "was"}):
         return "a price"
     if quantity.unit is None and quantity.approximate:

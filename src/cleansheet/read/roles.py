@@ -10,13 +10,24 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .parts import OTHER
-from .role_beside import PARTED_BY, like_a_speed, limit_of_several, or_less, said_again, speed_of, warmth_of
-from .role_rules import in_workshop, kind_of, never, taken_back
+from .role_beside import (
+    blown_up_to,
+    came_from,
+    like_a_speed,
+    limit_of_several,
+    or_less,
+    said_again,
+    speed_of,
+    warmth_of,
+)
+from .role_limits import BY_THE_BOOK, sure_limit
+from .role_lists import as_one, both_named, in_step, one_place_apart, pair, whole_lists
+from .role_rules import RATED, in_workshop, kind_of, never, taken_back
 from .scorer import Choice, scorer
 from .words import NUM, SIGN, Tok
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Sequence
 
     from cleansheet.terms import Quantity
 
@@ -61,7 +72,7 @@ def figure_features(
     features = [
         f"u={quantity.unit}",
         f"k={kind}",
-        f"form={figure.form}",
+        f"form={'words' if figure.form == 'spelt' and figure.unit_start is not None else figure.form}",
         *([f"role<{before_role}"] if before_role else []),
     ]
     if quantity.is_range:
@@ -71,7 +82,7 @@ def figure_features(
     if quantity.approximate:
         features.append("about")
     if kind == "none":
-        features.append(_bucket(quantity))
+        features.append(_bucket(quantity, any(tok.low == "point" or "." in tok.text for tok in toks[first:last])))
         if like_a_speed(quantity):
             features.append("v=speed")
     _neighbours(features, words_at, toks, first, last, start, stop, kind)
@@ -79,7 +90,9 @@ def figure_features(
     following = figures[k + 1] if k + 1 < len(figures) else None
     near_start = max(start, previous.last if previous is not None else 0)
     near_stop = min(stop, following.first if following is not None else stop)
-    _limits(features, toks, scene.cues, first, last, near_start, near_stop, start, kind)
+    _limits(
+        features, toks, scene.cues, first, last, near_start, near_stop, start, kind, previous.first if previous else 0
+    )
     _around(features, scene.cues, figures, k, first, last, start, stop, toks)
     if previous is not None and layout.sentence_of[previous.first] == sentence:
         _pairing(features, toks, previous, figure, kind)
@@ -104,14 +117,16 @@ def figure_features(
     return features
 
 
-def _bucket(quantity: Quantity) -> str:
+def _bucket(quantity: Quantity, decimals: bool) -> str:
     number = quantity.number
     if number is None:
         return "v=none"
-    whole = number == int(number) if abs(number) < 1e15 else True
+    whole = not decimals and number == int(number) if abs(number) < 1e15 else True
     if not whole:
         return "v=decimal"
     size = abs(number)
+    if number < 0:
+        return "v=minus"
     if number == 0:
         return "v=zero"
     return "v=tiny" if size <= 12 else "v=tens" if size < 100 else "v=hundreds" if size < 1000 else "v=thousands"
@@ -187,6 +202,15 @@ def _moved(features: list[str], before: list[str], after: list[str]) -> None:
         features.append("never-past<")
 
 
+def _done_since(toks: Sequence[Tok], first: int, last: int) -> bool:
+    """Whether a deed was told between two words: what follows is what it was left at."""
+    past = cue_book().past
+    said = [tok.low for tok in toks[first:last]]
+    return "so" in said and any(low in past or low in _WENT for low in said[said.index("so") :])
+
+
+_OF_THE_LAST = 3  # words from a limit's cue to the number before, where that one has it
+_WENT = frozenset({"went", "did", "came"})
 _LIKENESS = frozenset([("as", "a"), ("like", "a")])
 
 
@@ -200,20 +224,27 @@ def _limits(
     near_stop: int,
     start: int,
     kind: str,
+    near_first: int,
 ) -> None:
     nearest = swung = None
+    heads = {cue.first for cue in cues.within(last, near_stop) if cue.family == "limit_before"}
     for cue in cues.within(start, near_stop):
         if cue.family == "limit_before" and near_start <= cue.first and cue.last <= first:
             if cue.first == near_start and cue.last < first and cue.comparator and near_start > start:
                 continue  # "wants .8 min. 812 ohm": the bound of the number before
             if cue.first >= 2 and (toks[cue.first - 2].low, toks[cue.first - 1].low) in _LIKENESS:
                 continue  # "white as a sheet"
+            if _done_since(toks, cue.last, first):
+                continue  # "the sheet is more than that, so went round them again at 160"
             nearest = cue
         elif cue.family == "swing" and first - _SWUNG <= cue.last <= first:
             swung = cue
         elif cue.family == "limit_before" and start <= cue.first < near_start and cue.last <= first:
-            features.append("limit<<")
+            if not _done_since(toks, cue.last, first):
+                features.append("limit<<" if near_first - cue.last <= _OF_THE_LAST else "limit<<far")
         elif cue.family == "limit_after" and last <= cue.first <= last + 3 and cue.first < near_stop:
+            if cue.first in heads and cue.first > last:
+                continue  # "24.0 offside, book minimum 22": of the number after it
             features += ["limit>", f"limit>{cue.comparator}", f"limit>{cue.first - last}"]
     if nearest is not None and (swung is None or nearest.last > swung.last):
         features += [
@@ -281,7 +312,7 @@ def _around(
 
 _PUT_ON = frozenset({"applied", "on", "in", "put"})
 _STOOD = frozenset(
-    "dropped drops drop fell falls lost loses later still held holds stood stayed sank down after".split()
+    "dropped drops drop fell falls lost loses later still held holds stood stayed sank down after left remaining showing".split()
 )
 
 
@@ -368,15 +399,36 @@ def label_figures(
     listed: dict[int, int],
     words_at: list[str],
     columns: Iterable[int],
+    places: Sequence[Place] = (),
 ) -> list[Choice]:
     """For each figure its role: the likeliest run of roles for the whole note. All values of a list share one role.
 
     `columns` are the figures that stand in a table's column of limits.
     """
+    held, reasons = _settled(scene, figures, names, columns, places)
+    described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
+    out = scorer("roles").best_run(described, "role<", held=held, quiet=NEITHER)
+    of_list: dict[int, Choice] = {}
+    for k, figure in enumerate(figures):
+        if k in reasons:
+            out[k] = Choice(held[k], 1.0, {held[k]: 1.0}, (reasons[k],))
+        group = listed.get(figure.first)
+        if group is not None:
+            out[k] = of_list.setdefault(group, out[k])
+    whole_lists(figures, out, listed, held)
+    return in_step(scene, figures, as_one(scene, figures, out, held), held, {place.last for place in places})
+
+
+def _settled(
+    scene: Scene, figures: Sequence[Figure], names: Row[TestName], columns: Iterable[int], places: Sequence[Place]
+) -> tuple[dict[int, str], dict[int, str]]:
+    """The roles that rules settle before the scorer is asked, by figure, and the reason of each."""
     held: dict[int, str] = {}
     reasons: dict[int, str] = {}
     for k, figure in enumerate(figures):
         reason = never(scene, figure)
+        if reason == RATED and sure_limit(scene, figures, k) is not None:
+            continue  # "cap opens at 0.9 bar, rated 1.4"
         if reason is not None:
             held[k], reasons[k] = NEITHER, reason
     for k in range(len(figures) - 1):
@@ -387,11 +439,25 @@ def label_figures(
             held[k], reasons[k] = NEITHER, "the engine speed of the number after it"
         elif k not in held and warmth_of(figures[k], figures[k + 1], scene.toks):
             held[k], reasons[k] = NEITHER, "the temperature of the number after it"
+    for k in range(len(figures)):
+        if k not in held and (started := came_from(scene, figures, k)) is not None:
+            held[k], reasons[k] = NEITHER, started
     for k, figure in enumerate(figures):
         if k not in held and limit_of_several(scene, figures, k, figure, held):
             held[k], reasons[k] = EXPECTED, "one of the limits said in a row"
         elif k not in held and or_less(scene, figure):
             held[k], reasons[k] = EXPECTED, "so much, or less or more"
+        elif k not in held and (surely := sure_limit(scene, figures, k)) is not None:
+            held[k], reasons[k] = EXPECTED, surely
+    for k in range(len(figures)):
+        if k not in held and blown_up_to(scene, figures, k):
+            held[k], reasons[k] = READING, "what it was left at"
+    for k in range(len(figures) - 2, -1, -1):
+        if k not in held and reasons.get(k + 1) == BY_THE_BOOK and one_place_apart(figures, k, places):
+            held[k], reasons[k] = EXPECTED, BY_THE_BOOK  # "inlet 0.20 exhaust 0.30 by the book"
+    for k in range(1, len(figures)):
+        if k not in held and held.get(k - 1) == EXPECTED and both_named(scene, figures, k, names):
+            held[k], reasons[k] = EXPECTED, "one of two limits, each with its name"
     for k in range(1, len(figures) - 1):
         if k not in held and said_again(figures, k, scene.toks):
             held[k], reasons[k] = NEITHER, "said before, and what it came from"
@@ -399,51 +465,11 @@ def label_figures(
         if (
             reasons.get(k) == "taken back"
             and k - 1 not in held
-            and _pair(scene, figures, k - 1)
-            and _pair(scene, figures, k + 1)
+            and pair(scene, figures, k - 1)
+            and pair(scene, figures, k + 1)
         ):
             held[k - 1], reasons[k - 1] = NEITHER, "taken back with the one after it"
     for k in columns:
         if k not in held:
             held[k], reasons[k] = EXPECTED, "its column is one of limits"
-    described = [figure_features(scene, figures, k, names, listed, "", words_at) for k in range(len(figures))]
-    out = scorer("roles").best_run(described, "role<", held=held, quiet=NEITHER)
-    of_list: dict[int, Choice] = {}
-    for k, figure in enumerate(figures):
-        if k in reasons:
-            out[k] = Choice(held[k], 1.0, {held[k]: 1.0}, (reasons[k],))
-        group = listed.get(figure.first)
-        if group is not None:
-            out[k] = of_list.setdefault(group, out[k])
-    return _as_one(scene, figures, out, held)
-
-
-def _pair(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
-    """Whether figure `k` and the next are two values of one kind: "twenty two and twenty two and a half"."""
-    one, two = figures[k], figures[k + 1]
-    gap = scene.toks[one.last : two.first]
-    return 0 < len(gap) <= 2 and all(tok.low in PARTED_BY for tok in gap) and not two.quantity.is_range
-
-
-def _as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: Mapping[int, str]) -> list[Choice]:
-    """A run of three numbers or more that only commas part is one list: where most are readings, all are."""
-    toks = scene.toks
-    start = 0
-    for k in range(1, len(figures) + 1):
-        if k < len(figures) and k not in held and k - 1 not in held:
-            one, two = figures[k - 1], figures[k]
-            kinds = {kind_of(in_workshop(one)), kind_of(in_workshop(two))}
-            tied = two.first - one.last <= 2 and all(tok.low in PARTED_BY for tok in toks[one.last : two.first])
-            if tied and not toks[two.first].line and (len(kinds) == 1 or "none" in kinds):
-                continue
-        run = range(start, k)
-        readings = [roles[j] for j in run if roles[j].label == READING]
-        if len(run) >= _A_LIST and _A_LIST * len(readings) >= 2 * len(run):
-            for j in run:
-                if roles[j].label == NEITHER:
-                    roles[j] = readings[0]
-        start = k
-    return roles
-
-
-_A_LIST = 3
+    return held, reasons

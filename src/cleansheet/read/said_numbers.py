@@ -15,12 +15,16 @@ from .cues import LIMITS
 from .reasons import in_words
 from .role_rules import in_workshop, kind_of
 from .roles import EXPECTED, NEITHER, READING
-from .unit_before import unit_from_before, unit_of_limit
+from .unit_before import for_another, unit_from_before, unit_of_limit
 from .words import NUM, SIGN
 from .work import edges, parts_near, tests_near
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from .places import Place
     from .quantities import Figure
+    from .words import Tok
     from .work import Work
 
 
@@ -58,10 +62,8 @@ def _same_elsewhere(work: Work, mentions: list[Mention]) -> list[Mention]:
     for place in work.places:
         if place.kind not in {"several", "cylinder", "corner", "all"} or place.first < 1:
             continue
-        at = next(
-            (i for i in range(place.first, max(-1, place.first - 4), -1) if toks[i].low in {"same", "ditto"}), None
-        )
-        if at is None or any(toks[i].kind == SIGN for i in range(at, place.first)):
+        at, end = _same_at(toks, place)
+        if at is None:
             continue
         again = next((m for m in reversed(mentions[: bisect_right(ends, toks[at].start)]) if m.kind == READING), None)
         sentence = work.scene.layout.sentence_of[at]
@@ -70,10 +72,29 @@ def _same_elsewhere(work: Work, mentions: list[Mention]) -> list[Mention]:
         if any(figure.last > at for figure in work.figures.within(max(0, at - _FAR), at + 1)):
             continue
         out.append(replace(
-            again, start=toks[at].start, end=toks[place.last - 1].end, position=place.value, group=None, sentence=sentence,
+            again, start=toks[at].start, end=toks[end - 1].end, position=place.value, group=None, sentence=sentence,
             second=None, tentative=False, again=True, why=("reading: the same as before", f"position {place.value}"),
         ))  # fmt: skip
     return out
+
+
+_ALIKE_WORDS = frozenset({"same", "ditto", "likewise", "identical"})
+_BEFORE_SAME = frozenset("is 's was are the about much just exactly reads measures dead near all".split())
+
+
+def _same_at(toks: Sequence[Tok], place: Place) -> tuple[int | None, int]:
+    """Where "same" begins that is said of a place, and where it ends: "same on the OSF", "other rear the same"."""
+    for i in range(place.first, max(-1, place.first - 4), -1):
+        if toks[i].low in _ALIKE_WORDS:
+            apart = any(toks[j].kind == SIGN for j in range(i, place.first))
+            return (None, 0) if apart else (i, place.last)
+    for i in range(place.last, min(len(toks), place.last + 4) if place.kind != "all" else place.last):
+        if toks[i].low in _ALIKE_WORDS:
+            ends = i + 1 == len(toks) or toks[i + 1].line or toks[i + 1].low in {".", ",", ";", "and", "so", "again"}
+            return (place.first, i + 1) if ends else (None, 0)
+        if toks[i].low not in _BEFORE_SAME:
+            break
+    return None, 0
 
 
 def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
@@ -90,7 +111,9 @@ def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
         before = work.figures[k - 1]
         gap = range(before.last, figure.first)
         if len(gap) > 6 or (not gap and (work.toks[figure.first].kind != NUM or work.toks[figure.first].line)):
-            continue
+            decimals = any(tok.low == "point" for tok in work.toks[figure.first : figure.last])
+            if gap or not decimals or not any(tok.low == "point" for tok in work.toks[before.first : before.last]):
+                continue  # as spoken, "one point two three one point two three five" is a list
         if not all(
             work.toks[i].low in _LIST_TIES or i in placed or work.toks[i].low in {":", "the", "one", "about"}
             for i in gap
@@ -204,6 +227,8 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     start, stop = layout.sentences[sentence]
     start, stop = max(start, figure.first - _WIDE), min(stop, figure.last + _WIDE)  # a sentence may have no end
     low_edge, high_edge = edges(work, k, start, stop)
+    if role.label == EXPECTED and for_another(work, k):
+        low_edge = figure.first  # "0.6 to 1 for the primary and 9 to 11 for the secondary"
     quantity, alternatives = _settle_unit(figure)
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
     if side and role.label == EXPECTED and quantity.value is not None and quantity.comparator == "=":
@@ -276,12 +301,16 @@ def _comparator(work: Work, figure: Figure, quantity: Quantity, role: str, low_e
             )
         return quantity
     comparator = quantity.comparator
+    told = False
     for cue in work.scene.cues.within(low_edge, min(high_edge, figure.last + 3)):
-        if cue.comparator and (
-            (cue.family == "limit_before" and cue.last <= figure.first)
-            or (cue.family == "limit_after" and figure.last <= cue.first <= figure.last + 2)
-        ):
-            comparator = cue.comparator
+        if not cue.comparator:
+            continue
+        if cue.family == "limit_before" and cue.last <= figure.first:
+            comparator, told = cue.comparator, cue.last == figure.first
+        elif cue.family == "limit_after" and figure.last <= cue.first <= figure.last + 2 and not told:
+            comparator = cue.comparator  # but "anything under 120 is no good" is the least
+    if comparator == "=" and figure.last < len(work.toks) and work.toks[figure.last].low in {"up", "upwards", "plus"}:
+        comparator = ">="  # "spec 11 up"
     if comparator == "=":
         comparator = _of_bracket_before(work, figure)
     if comparator == "=":

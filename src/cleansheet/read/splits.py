@@ -72,6 +72,8 @@ def split_figures(toks: list[Tok], figures: Sequence[Figure]) -> list[Figure]:
             out += figure.parts
             continue
         figure = _other_unit(toks, _no_minutes(toks, figure))  # noqa: PLW2901
+        if out and figure.first < out[-1].last:
+            continue  # it went into the one before
         cut = _at_comma(toks, figure) or _next_place(toks, figure, counted) or _place_before(toks, figure)
         if cut is None and before in {"at", "@"}:
             cut = _after_thousand(toks, figure)
@@ -181,6 +183,11 @@ def _after_thousand(toks: list[Tok], figure: Figure) -> list[Figure] | None:
             return None  # "at fifteen hundred twenty five millivolts" is no 1525 mV
     heads = [number for number in candidates_at(toks, figure.first) if number.last == at + 1]
     tails = [number for number in candidates_at(toks, at + 1) if unit_at(toks, number.last) is not None]
+    if not tails and toks[at].low == "thousand":  # "hot at two thousand three point one"
+        tails = [
+            number for number in candidates_at(toks, at + 1)
+            if number.value != int(number.value) and number.last == figure.last
+        ]  # fmt: skip
     if not heads or not tails or heads[0].value < 500:
         return None
     return [to_figure(toks, heads[0]), to_figure(toks, tails[0])]

@@ -205,10 +205,16 @@ def unit_of_limit(work: Work, k: int) -> str | None:
         gap = work.figures[k].first - figure.last
         if work.roles[j].label != READING or gap > _BEHIND or work.parts.within(figure.last, work.figures[k].first):
             return None
-        near = _close(work.figures[k], figure, _LIMITED)
+        near = _close(work.figures[k], figure, _LIMITED) and _plain(figure) and not for_another(work, k)
         unit = in_workshop(figure).unit if near else None
         return None if unit == "deg" else unit  # "opens at 88 degrees, spec 86 to 90": the test tells which degrees
     return None
+
+
+def for_another(work: Work, k: int) -> bool:
+    """Whether the limit's own test is named behind it: "nought point six to one for the primary"."""
+    last, toks = work.figures[k].last, work.toks
+    return last < len(toks) and toks[last].low in {"for", "on"} and bool(work.tests.within(last, last + 4))
 
 
 def _earlier(work: Work, k: int, *, applied: bool = False) -> Iterator[int]:
@@ -271,6 +277,8 @@ def _of_pair(work: Work, k: int) -> str | None:
             continue
         for other in range(first - 2, -1, -1):
             a, b = work.figures[readings[other]], work.figures[readings[other + 1]]
+            if _other_part(work, a, one):
+                continue
             said_both = in_workshop(a).unit is not None and in_workshop(b).unit is not None
             if not said_both or b.first - a.last > _PAIRED or not (_close(one, a) and _close(two, b)):
                 continue
@@ -283,6 +291,18 @@ def _of_pair(work: Work, k: int) -> str | None:
             if agrees and units[0] != units[1] and None not in units and said is not None:
                 return units[place]
     return None
+
+
+def _other_part(work: Work, before: Figure, figure: Figure) -> bool:
+    """Whether the sentences of two numbers each name parts, and none in common."""
+    layout = work.scene.layout
+
+    def named(one: Figure) -> set[str | None]:
+        start = layout.sentences[layout.sentence_of[one.first]][0]
+        return {part.id for part in work.parts.within(start, one.first)}
+
+    theirs, own = named(before), named(figure)
+    return bool(theirs) and bool(own) and theirs.isdisjoint(own)
 
 
 def _of_value(work: Work, k: int) -> str | None:
