@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from .words import SIGN
+from .words import NUM, SIGN
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -18,6 +18,7 @@ _NEAR = 14  # and within a sentence that has no stop
 _STOPS = frozenset({".", ";", "?", "!"})
 _OF = frozenset({"on", "of", "in", "inside", "to"})
 _ARTICLES = frozenset({"the", "this", "that", "its", "a", "an", "my"})
+_STAYS = frozenset({"valve-train"})  # "1 inlet 0.12, exhaust 0.14. Set the inlet to 0.12"
 DROP, NO_OTHER = "drop", "else"
 
 
@@ -66,7 +67,7 @@ class Meanings:
             stop = other.first
             if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
                 return True, other.plugged or other.id  # "the vacuum hose", then "the hose"
-            if during is not None and other.told and other.name.rstrip("s") == word.rstrip("s"):
+            if other.told and other.name.rstrip("s") == word.rstrip("s") and (during is not None or (other.id in _STAYS and _measured(part, toks))):
                 return True, other.id  # what it was told to be stays
             for row in (near if open_ else None, during):
                 found = _row(row, other, systems)
@@ -79,12 +80,20 @@ def _row(row: Mapping[str, str | None] | None, part: Part, systems: Mapping[str,
     """What the row says of a part in focus, in a tuple; None where it says nothing."""
     if row is None:
         return None
+    if part.plugged and part.plugged in row:
+        return (row[part.plugged],)  # "the crank sensor's plug is fine but the bracket is bent"
     if part.id is not None:
         key = part.id if part.id in row else systems.get(part.id, "")
         return (row[key],) if key in row else None
     if part.name in row:
         return (row[part.name],)
     return next(((row[word],) for word in part.name.split() if word in row), None)
+
+
+def _measured(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether a bare word is one of a pair that is set or measured: "reset the exhaust, now six", no "exhaust is loose"."""
+    after = toks[part.last] if part.last < len(toks) else None
+    return after is None or after.kind in {SIGN, NUM} or after.low in {"to", "now", "and"}
 
 
 def _belongs(part: Part, after: Part, toks: Sequence[Tok]) -> bool:
