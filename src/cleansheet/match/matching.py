@@ -63,8 +63,25 @@ def match(
     items = in_the_same_parts(items, note.text)
     items = right_places(items, catalogue, note.text)
     items = count_positions(items, catalogue, sheet)
+    items = [_as_its_number(item, items) for item in items]
     items = [turned(item, catalogue, note.text) for item in items]
     return tuple(flag_units(items, catalogue))
+
+
+def _as_its_number(item: Item, items: Sequence[Item]) -> Item:
+    """What a needle does goes with the number read off it in the same words: "vacuum is nineteen inches and steady"."""
+    if item.kind != "reading" or item.finding not in _OF_A_NEEDLE or item.quantity is not None:
+        return item
+    for other in items:
+        if (
+            other.kind == "reading"
+            and other.quantity is not None
+            and item.start <= other.start
+            and other.end <= item.end
+            and item.component in {None, other.component}
+        ):
+            return replace(item, component=other.component, test=other.test, why=(*item.why, f"test {other.test}: its number"))
+    return item
 
 
 def _tie(

@@ -281,6 +281,8 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return says or (before in {"some", "few", "all", "both"} and after == "of")
     if low in {"line", "lines"}:
         return after == "up" or before in {"in", "on"}  # "the marks line up"
+    if low == "tracking":
+        return before in {"no", "any", "carbon", "without", "of"} or after in {"across", "between", "inside"}
     if low == "switch":
         then = toks[last + 1].low if after == "-" and last + 1 < len(toks) else after
         return then in {"off", "on", "over"} and before not in {"the", "this"}  # "ten minutes after switch-off"

@@ -37,8 +37,10 @@ _UNHEARD = 0.55  # a finding in words that no list knows must be this likely
 
 
 _BEFORE_A_PLACE = frozenset(
-    "at on in of from round around behind between under to into near by across off through past out".split()
+    "at on in of from round around behind between under to into near by across off through past out over above below "
+    "against along inside beside".split()
 )
+_PRONOUNS = frozenset("it it's they they're they've".split())
 
 
 def said_findings(work: Work) -> list[Mention]:
@@ -119,8 +121,12 @@ def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]
         part for part in inside
         if not any(work.toks[k].low in _BEFORE_A_PLACE for k in range(max(piece.first, part.first - 2), part.first))
     ]  # fmt: skip
-    chosen = (plain or inside)[:1]
     near = parts_near(work, finding.first, finding.last, piece.first, piece.last)
+    if inside and not plain and work.toks[head_of(work.toks, piece)].low in _PRONOUNS:
+        meant_by_it = tuple(item for item in near if not item.here)
+        if meant_by_it:
+            return meant_by_it  # "it's cracked between the valves"
+    chosen = (plain or inside)[:1]
     if not chosen:
         meant = unnamed_subject(work.toks, piece.first, piece.last, work.parts.before(piece.first))
         if meant is None or (near and near[0].id == meant):
@@ -147,12 +153,30 @@ def _finding(work: Work, finding: Finding, piece: Piece, first: int, last: int, 
     if position is None and not several:
         held = all_of_them(work, last, sentence) or carried_place(work, finding.first, piece.first, sentence)
         position = held.value if held is not None else None
+    parts = _one_a_cylinder(parts, position)
     return Mention(
         READING, toks[first].start, toks[last - 1].end, finding=finding.word, component=parts[0].id if parts else None,
         position=position, context=tuple(toks[i].low for i in range(piece.first, piece.last)),
         wider=tuple(toks[i].low for i in range(start, stop)), confidence=confidence,
         why=(f"finding {finding.word}: {finding.phrase!r}",), parts=parts, tests=tests, sentence=sentence,
     )  # fmt: skip
+
+
+_BY_CYLINDER = frozenset({"injector", "spark-plug", "ignition-lead", "cylinder", "valve-train", "ignition-coil"})
+_ONE_FOR_ALL = frozenset({"fuel-rail", "fuel-pump", "fuel-return-line", "intake-manifold", "cylinder-head", "engine", "distributor-cap", "distributor"})
+
+
+def _one_a_cylinder(parts: tuple[Evidence, ...], position: str | None) -> tuple[Evidence, ...]:
+    """The parts in focus, led by one that there is of for each cylinder where a number places what is said: "pulled the
+    injectors with the rail still on, and number two has a drip".
+    """
+    if position is None or not (position.isdigit() or position == "all") or not parts:
+        return parts
+    if parts[0].here or parts[0].id not in _ONE_FOR_ALL:
+        return parts
+    least = parts[0].weight * 0.6
+    meant = next((part for part in parts if part.id in _BY_CYLINDER and part.weight >= least), None)
+    return parts if meant is None else (meant, *(part for part in parts if part is not meant))
 
 
 def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bool]:
@@ -244,6 +268,8 @@ def said_remarks(work: Work) -> list[Mention]:
             component = next((part.id for part in parts if not part.here or part.said not in tools), parts[0].id)
         said = [p for p in work.places.within(piece.first, piece.last) if p.value is not None and p.kind != "axle"]
         place = next((p for p in said if p.kind != "all"), said[0] if said else None)
+        if not named and component is not None and place is not None:
+            component = _one_a_cylinder(parts, place.value)[0].id if parts[0].id == component else component
         out.append(
             Mention(
                 choice.label, toks[first].start, toks[last - 1].end, component=component,
