@@ -219,11 +219,14 @@ def _a_means(work: Work, first: int, piece: Piece) -> bool:
 
 
 _NEW, _AWAY = frozenset({"new", "another", "spare", "used", "fresh"}), frozenset({"out", "off", "away"})
-_BACK = frozenset({"it", "them", "that", "one", "again", "those", "these", "this", "no", "redo", "another"})
+_BACK = frozenset(
+    "it them that one again those these this no redo another one's ones pair lot set retest re-test recheck re-check refit re-fit "
+    "retorque re-torque replacing renewing swapped unit exchange recon rebuilt reman either".split()
+)
 
 
 def _points_back(work: Work, first: int, last: int) -> bool:
-    """Whether a next step is about what was talked of: "fit them tomorrow", "try it again"."""
+    """Whether a next step is about what was talked of: "fit them tomorrow", "try it again", "get a pair"."""
     return any(work.toks[i].low in _BACK for i in range(first, last))
 
 
@@ -242,6 +245,15 @@ def _undone(work: Work, first: int, last: int) -> bool:
     return False
 
 
+_WHY = (("that's", "what's"), ("thats", "whats"), ("that's", "why"), ("that's", "what"), ("that", "explains"), ("which", "explains"),
+        ("that'd", "explain"), ("that'll", "explain"), ("that", "would"), ("that", "accounts"), ("that's", "causing"))  # fmt: skip
+
+
+def _explains(work: Work, first: int, last: int) -> bool:
+    """Whether a suspicion points back and what it names is but what is wrong: "that's what's killing the spark"."""
+    return last - first > 1 and (work.toks[first].low, work.toks[first + 1].low) in _WHY
+
+
 def said_remarks(work: Work) -> list[Mention]:
     out: list[Mention] = []
     layout, toks = work.scene.layout, work.toks
@@ -258,6 +270,8 @@ def said_remarks(work: Work) -> list[Mention]:
             part for part in work.parts.within(piece.first, piece.last)
             if choice.label != "action" or not _a_means(work, part.first, piece)
         ]  # fmt: skip
+        if choice.label in {"suspect", "cleared"} and _explains(work, first, last):
+            named, parts = [], tuple(part for part in parts if not part.here)
         component = named[0].id if named and named[0].how != OTHER else None
         if (
             not named
