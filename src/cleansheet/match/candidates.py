@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from cleansheet.catalogue import Catalogue, Sheet, Test
-    from cleansheet.terms import Mention, Quantity
+    from cleansheet.terms import Evidence, Mention, Quantity
 
 
 FINDING = "finding"  # the unit of a test where nothing is measured
@@ -97,6 +97,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
         pool: Iterable[Test] = (
             kinds.get(kind, ()) if kind is not None else (t for tests in kinds.values() for t in tests)
         )
+        rivals = _rivals(mention, catalogue, kind)
         for test in pool:
             if (
                 test.component not in around.parts
@@ -111,7 +112,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
             if mention.kind == "expected" and kind is not None and far_from(quantity, test):
                 continue
             owns = _measured(catalogue, test.component, kind)
-            found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)
+            found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns, rivals)
             if rank:
                 found["other reading"] = 1.0
             found.update(dict.fromkeys(word_signs(test.id, around), 1.0))
@@ -123,6 +124,16 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
     fits.append(_nothing(mention, catalogue, before))
     fits.sort(key=lambda fit: -fit.score)
     return fits
+
+
+def _rivals(mention: Mention, catalogue: Catalogue, kind: str | None) -> list[Evidence]:
+    """The parts named around a number that have a test of its kind."""
+    if kind is None:
+        return []
+    return [
+        item for item in mention.parts
+        if item.id is not None and item.id != "connector" and _measured(catalogue, item.id, kind)
+    ]  # fmt: skip
 
 
 def _measured(catalogue: Catalogue, component: str, kind: str | None) -> tuple[Test, ...]:
