@@ -69,6 +69,7 @@ def _watched(test: str | None, catalogue: Catalogue) -> bool:
 _RELAYS = ("relay", "fuel-pump-relay", "main-relay")
 _OF_A_RELAY = frozenset("click clicks clicking clicked clunk pull pulls contacts winding chatters snaps".split())
 _SPRAYS = frozenset("spray sprays sprayed spraying squirt squirts squirting atomise atomises atomising cone mist".split())
+_ERRATIC = frozenset("jumpy jumps glitch glitchy glitches dropout dropouts sweep erratic jittery scratchy".split())
 _NO_DEPOSITS = frozenset({"loose", "open_circuit"})  # said of a plug that is looked at, and yet no colour of it
 _GOES_UP = frozenset({"rises", "falls", "steady", "unsteady", "weak", "strong"})
 
@@ -95,7 +96,8 @@ def _measured_named(mention: Mention, component: str, catalogue: Catalogue) -> s
         return None
     own = " | ".join(item.said for item in mention.parts if item.said not in _PART_AND_TEST)
     for name in mention.tests:
-        if name.here and name.id is not None and name.id not in _NEVER_JUDGED and name.said.rstrip("s") not in own:
+        said = name.said.removesuffix("'s").rstrip("s")
+        if name.here and name.id is not None and name.id not in _NEVER_JUDGED and said not in own:
             test = catalogue.tests.get(name.id)
             if test is not None and test.component == component and test.unit != "finding":
                 return name.id
@@ -124,6 +126,8 @@ def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, st
             return component, tests[worked], f"test {tests[worked]}: {mention.finding}, heard or seen working"
     if mention.finding == "does_not_work" and "spray" in tests and words & _SPRAYS:
         return component, tests["spray"], f"test {tests['spray']}: {mention.finding}, by its spray"
+    if mention.finding == "faulty" and "voltage" in tests and words & _ERRATIC:
+        return component, tests["voltage"], f"test {tests['voltage']}: {mention.finding}, in its sweep"
     if component == "spark-plug" and mention.finding in _NO_DEPOSITS:
         return component, None, f"test None: {mention.finding} is no colour of a plug"
     named = _measured_named(mention, component, catalogue)

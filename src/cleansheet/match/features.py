@@ -82,6 +82,7 @@ _BY_SIZE = (
     ("[in_i'Hg]", 5.0, 25.0, "intake-manifold"), ("mL/min", 80.0, 400.0, "injector"), ("ms", 1.0, 15.0, "injector"),
 )  # fmt: skip
 _IDLING = ("bar", 1.5, 4.5, "fuel-rail")
+_HELD = ("bar", 0.3, 4.5, "fuel-rail")
 _HOT = ("Cel", 55.0, 125.0, "cooling-system")
 _OF_HEAT = frozenset({"temp", "temperature", "temps", "warms", "warm", "overheats", "boils"})
 
@@ -93,6 +94,8 @@ def _by_its_size(mention: Mention) -> list[str]:
         return []
     rows = list(_BY_SIZE)
     runs = _engine_runs(mention)
+    if "elapsed_min" in mention.condition:
+        rows.append(_HELD)
     if runs:
         rows.append(_IDLING)
         if quantity.unit == "V":

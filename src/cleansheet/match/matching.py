@@ -15,7 +15,7 @@ from .features import kind_for, unit_for
 from .limits import by_size, charging, in_the_same_parts, in_their_order, limits_follow, turned
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
 from .settling import count_positions, flag_units, right_places
-from .told_apart import battery_states, pressure_rise
+from .told_apart import battery_states, of_another_part, pressure_rise
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -59,6 +59,7 @@ def match(
         mention.start for mention in mentions if mention.quantity is not None and mention.quantity.unit is None
     )
     items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
+    items = [of_another_part(item, catalogue, note.text) for item in items]
     items = battery_states(items, note.text)
     items = [pressure_rise(item, catalogue, note.text, items[:k]) for k, item in enumerate(items)]
     items = limits_follow(items, sentences)

@@ -43,14 +43,22 @@ def battery_states(items: list[Item], text: str) -> list[Item]:
             between = text[item.end : following.start]
             if _CRANKS.search(between) and not _CRANKS.search(said_before) and following.test == _CRANKING:
                 out[k] = _told(item, _RESTING)
-        elif item.test == _RESTING and not _RESTS.search(said_before):
+        elif item.test == _RESTING and not _rests_last(said_before):
             fell = before is not None and _dips(before, item)
             other = following is not None and _dips(following, item)
             if _CRANKS.search(said_before) and (fell or other or _low(item)):
                 out[k] = _told(item, _CRANKING)
             elif fell and _CRANKS.search(said_after):
                 out[k] = _told(item, _CRANKING)
+        elif item.test == _RESTING and before is not None and _dips(before, item) and _CRANKS.match(said_after.strip()):
+            out[k] = _told(item, _CRANKING)
     return out
+
+
+def _rests_last(said: str) -> bool:
+    """Whether the last word of a battery's state before a number is one of rest: "stood a night, and with the key over"."""
+    rests, cranks = list(_RESTS.finditer(said)), list(_CRANKS.finditer(said))
+    return bool(rests) and (not cranks or rests[-1].start() > cranks[-1].start())
 
 
 def _told(item: Item, test: str) -> Item:
@@ -124,3 +132,35 @@ def pressure_rise(item: Item, catalogue: Catalogue, text: str, before: list[Item
         item, component="fuel-pressure-regulator", test=_RISE, quantity=replace(quantity, unit=unit),
         why=(*item.why, f"test {_RISE}: what it rises by with the hose off"),
     )  # fmt: skip
+
+
+_DROPS = re.compile(r"\b(?:drop|drops|dropped|dropping|loses|losing)\b[^.;]{0,20}$", re.IGNORECASE)
+_A_DISC = (15.0, 28.0)  # millimetres that no pad has and a disc may have
+_DISCS = re.compile(r"\b(?:discs?|rotors?)\b", re.IGNORECASE)
+_PADS = re.compile(r"\bpads?\b", re.IGNORECASE)
+_BESIDE = 25
+
+
+def of_another_part(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """A plug that drops millivolts is a connector, and a pad of 17 mm a disc: "pump plug drops 300 millivolts"."""
+    quantity = item.quantity
+    if quantity is None or item.test is None:
+        return item
+    if item.test.endswith(".supply-voltage") and quantity.unit == "mV":
+        if _DROPS.search(text[max(0, item.start - 30) : item.start]):
+            return _moved(item, "connector.voltage-drop", catalogue)
+    elif (
+        item.test == "brake-pad.thickness"
+        and quantity.unit == "mm"
+        and _A_DISC[0] <= (quantity.number or 0.0) <= _A_DISC[1]
+        and _DISCS.search(text, 0, item.start)
+        and not _PADS.search(text[max(0, item.start - _BESIDE) : item.start])
+    ):
+        return _moved(item, "brake-disc.thickness", catalogue)
+    return item
+
+
+def _moved(item: Item, test: str, catalogue: Catalogue) -> Item:
+    if test not in catalogue.tests:
+        return item
+    return replace(item, component=catalogue.tests[test].component, test=test, why=(*item.why, f"test {test}: by its size"))

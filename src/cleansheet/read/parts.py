@@ -183,7 +183,7 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
             continue  # "points: cyl 1 0.38": the cylinder is the place, not the part
         if any(spelt[i] is not toks[i] for i in range(first, last)):
             how = NEAR
-        name = " ".join(tok.low for tok in spelt[first:last])
+        name = " ".join(tok.low for tok in spelt[first:last]).removesuffix("'s")
         plugged: str | None = None
         if last < len(toks) and _plain(toks[last]) in _PLUGGED and _takes_a_plug(ids, name):
             plugged, ids, how, last = (ids[0] if ids else None) or OUTSIDE, ("connector",), NAME, last + 1
@@ -319,12 +319,22 @@ def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Pa
             )
         elif part.how == BARE:
             continue
+        elif part.name in {"cap", "caps"} and _lifts(part, toks):
+            chosen = replace(part, ids=("radiator-cap",), how=NAME)
         elif part.how == SHARED and part.ids:
             chosen = replace(part, ids=_order(part, settled, systems, names))
         settled.append(chosen)
         if chosen.ids and chosen.ids[0] is not None:
             systems.append(names.systems.get(chosen.ids[0], ""))
     return settled
+
+
+_OF_A_PRESSURE_CAP = frozenset("lifts lift lifted lifting blows blew blowing holds held vents releases released stamped pops popped".split())
+
+
+def _lifts(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether a bare cap does what a radiator's does: "cap lifts at 0.6"."""
+    return any(tok.low in _OF_A_PRESSURE_CAP for tok in toks[part.last : part.last + 3])
 
 
 def _order(part: Part, before: list[Part], systems: list[str], names: PartNames) -> tuple[str | None, ...]:

@@ -57,12 +57,15 @@ class Meanings:
                 found = _row(row, after, systems)
                 if found is not None:
                     return True, found[0]
+        if near is not None and _is_bought(part, toks):
+            near = None  # "order the coil" is no relay's
         stop = part.first
         open_ = True  # no stop so far
+        across = word == "plug" and _is_a_place(part, toks)  # "Fan never comes on. Jumped it at the plug"
         for other in reversed(before):
             if part.first - other.last > _REACH:
                 break
-            if open_ and (part.first - other.last > _NEAR or _parted(toks, other.last, stop)):
+            if open_ and (part.first - other.last > _NEAR or (not across and _parted(toks, other.last, stop))):
                 open_ = False
             stop = other.first
             if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
@@ -88,6 +91,20 @@ def _row(row: Mapping[str, str | None] | None, part: Part, systems: Mapping[str,
     if part.name in row:
         return (row[part.name],)
     return next(((row[word],) for word in part.name.split() if word in row), None)
+
+
+_BUYS = frozenset("order get new another replace swap fit fitted find buy source".split())
+
+
+def _is_bought(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether a thing is got or changed as a whole: "order the coil", "fit a new coil"."""
+    return any(tok.low in _BUYS for tok in toks[max(0, part.first - 3) : part.first])
+
+
+def _is_a_place(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether something is done or measured at the thing: "jumped it at the plug"."""
+    before = [tok.low for tok in toks[max(0, part.first - 2) : part.first]]
+    return before == ["at", "the"]
 
 
 def _measured(part: Part, toks: Sequence[Tok]) -> bool:

@@ -22,6 +22,7 @@ from .work import parts_near, tests_near
 
 if TYPE_CHECKING:
     from .clauses import Piece
+    from .parts import Part
     from .scorer import Choice
     from .work import Work
 
@@ -245,6 +246,27 @@ def _undone(work: Work, first: int, last: int) -> bool:
     return False
 
 
+_DONE_TO = frozenset({"it", "them", "those", "these"})
+
+
+def _at_a_place(work: Work, piece: Piece, named: list[Part]) -> bool:
+    """Whether a deed is done to what was spoken of and the parts named say but where: "jumped it at the plug", "do them with
+    the head on".
+    """
+    toks = work.toks
+    place = next((i for i in range(piece.first, named[0].first) if toks[i].low in _DONE_TO), None)
+    if place is None:
+        return False
+    between = [toks[i].low for i in range(place + 1, named[0].first)]
+    return (
+        0 < len(between) <= 4
+        and not _TO_A_PLACE.isdisjoint(between)
+        and _NEW.isdisjoint(between)
+        and "for" not in between
+    )
+
+
+_TO_A_PLACE = frozenset("at on off in with onto into from by under behind".split())
 _WHY = (("that's", "what's"), ("thats", "whats"), ("that's", "why"), ("that's", "what"), ("that", "explains"), ("which", "explains"),
         ("that'd", "explain"), ("that'll", "explain"), ("that", "would"), ("that", "accounts"), ("that's", "causing"))  # fmt: skip
 
@@ -270,8 +292,11 @@ def said_remarks(work: Work) -> list[Mention]:
             part for part in work.parts.within(piece.first, piece.last)
             if choice.label != "action" or not _a_means(work, part.first, piece)
         ]  # fmt: skip
-        if choice.label in {"suspect", "cleared"} and _explains(work, first, last):
-            named, parts = [], tuple(part for part in parts if not part.here)
+        back = choice.label in {"suspect", "cleared"} and _explains(work, first, last)
+        if back or (choice.label in {"action", "todo"} and named and _at_a_place(work, piece, named)):
+            elsewhere = tuple(part for part in parts if not part.here)
+            if back or elsewhere:
+                named, parts = [], elsewhere
         component = named[0].id if named and named[0].how != OTHER else None
         if (
             not named
