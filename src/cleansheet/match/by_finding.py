@@ -68,7 +68,9 @@ def _watched(test: str | None, catalogue: Catalogue) -> bool:
 
 _RELAYS = ("relay", "fuel-pump-relay", "main-relay")
 _OF_A_RELAY = frozenset("click clicks clicking clicked clunk pull pulls contacts winding chatters snaps".split())
-_SPRAYS = frozenset("spray sprays sprayed spraying squirt squirts squirting atomise atomises atomising cone mist".split())
+_SPRAYS = frozenset(
+    "spray sprays sprayed spraying squirt squirts squirting atomise atomises atomising cone mist".split()
+)
 _ERRATIC = frozenset("jumpy jumps glitch glitchy glitches dropout dropouts sweep erratic jittery scratchy".split())
 _NO_DEPOSITS = frozenset({"loose", "open_circuit"})  # said of a plug that is looked at, and yet no colour of it
 _GOES_UP = frozenset({"rises", "falls", "steady", "unsteady", "weak", "strong"})

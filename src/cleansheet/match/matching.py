@@ -84,7 +84,9 @@ def _as_its_number(item: Item, items: Sequence[Item]) -> Item:
             and other.end <= item.end
             and item.component in {None, other.component}
         ):
-            return replace(item, component=other.component, test=other.test, why=(*item.why, f"test {other.test}: its number"))
+            return replace(
+                item, component=other.component, test=other.test, why=(*item.why, f"test {other.test}: its number")
+            )
     return item
 
 

@@ -18,7 +18,9 @@ _CRANKS = re.compile(
     r"(?:hit|hold|holding|with) the (?:key|starter)(?: (?:over|held|in|down))?|key (?:over|held)|under the starter)\b",
     re.IGNORECASE,
 )
-_RESTS = re.compile(r"\b(?:rest(?:ed|ing)?|standing|stood|overnight|static|before|open circuit|surface|off)\b", re.IGNORECASE)
+_RESTS = re.compile(
+    r"\b(?:rest(?:ed|ing)?|standing|stood|overnight|static|before|open circuit|surface|off)\b", re.IGNORECASE
+)
 _BEFORE, _AFTER = 45, 30  # characters around a number in which its state is said
 _DIPS = 0.4  # volts at least between a battery at rest and the same one cranking
 
@@ -46,9 +48,7 @@ def battery_states(items: list[Item], text: str) -> list[Item]:
         elif item.test == _RESTING and not _rests_last(said_before):
             fell = before is not None and _dips(before, item)
             other = following is not None and _dips(following, item)
-            if _CRANKS.search(said_before) and (fell or other or _low(item)):
-                out[k] = _told(item, _CRANKING)
-            elif fell and _CRANKS.search(said_after):
+            if (_CRANKS.search(said_before) and (fell or other or _low(item))) or (fell and _CRANKS.search(said_after)):
                 out[k] = _told(item, _CRANKING)
         elif item.test == _RESTING and before is not None and _dips(before, item) and _CRANKS.match(said_after.strip()):
             out[k] = _told(item, _CRANKING)
@@ -62,7 +62,9 @@ def _rests_last(said: str) -> bool:
 
 
 def _told(item: Item, test: str) -> Item:
-    return replace(item, component="battery", test=test, why=(*item.why, f"test {test}: by the words beside each voltage"))
+    return replace(
+        item, component="battery", test=test, why=(*item.why, f"test {test}: by the words beside each voltage")
+    )
 
 
 def _volts(item: Item) -> float | None:
@@ -126,7 +128,9 @@ def pressure_rise(item: Item, catalogue: Catalogue, text: str, before: list[Item
         unit = rail[-1].quantity.unit if rail and rail[-1].quantity is not None else "bar"
     if unit is None or quantity.number > _MOST.get(unit, 0.0):
         return item
-    if not (_GOES_UP.search(text[max(0, item.start - 24) : item.start]) or _IS_UP.match(text[item.end : item.end + 12])):
+    if not (
+        _GOES_UP.search(text[max(0, item.start - 24) : item.start]) or _IS_UP.match(text[item.end : item.end + 12])
+    ):
         return item
     return replace(
         item, component="fuel-pressure-regulator", test=_RISE, quantity=replace(quantity, unit=unit),
@@ -163,4 +167,6 @@ def of_another_part(item: Item, catalogue: Catalogue, text: str) -> Item:
 def _moved(item: Item, test: str, catalogue: Catalogue) -> Item:
     if test not in catalogue.tests:
         return item
-    return replace(item, component=catalogue.tests[test].component, test=test, why=(*item.why, f"test {test}: by its size"))
+    return replace(
+        item, component=catalogue.tests[test].component, test=test, why=(*item.why, f"test {test}: by its size")
+    )

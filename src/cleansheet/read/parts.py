@@ -329,7 +329,9 @@ def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Pa
     return settled
 
 
-_OF_A_PRESSURE_CAP = frozenset("lifts lift lifted lifting blows blew blowing holds held vents releases released stamped pops popped".split())
+_OF_A_PRESSURE_CAP = frozenset(
+    "lifts lift lifted lifting blows blew blowing holds held vents releases released stamped pops popped".split()
+)
 
 
 def _lifts(part: Part, toks: Sequence[Tok]) -> bool:
@@ -357,7 +359,9 @@ def _order(part: Part, before: list[Part], systems: list[str], names: PartNames)
         for candidate in ids:
             if candidate is None or names.systems.get(candidate) != system:
                 continue
-            if candidate == "connector" and all(one.id in _NO_WIRING for one in before[-3:] if one.id):
+            if candidate == "connector" and all(
+                one.id in _NO_WIRING for one in before[-3:] if names.systems.get(one.id or "") == system
+            ):
                 continue  # "cranking 10.1 V. Plug fine, coffee coloured"
             if candidate not in _NOT_BY_SYSTEM or any(one.id == candidate for one in before):
                 return (candidate, *(other for other in ids if other != candidate))

@@ -70,7 +70,11 @@ class Meanings:
             stop = other.first
             if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
                 return True, other.plugged or other.id  # "the vacuum hose", then "the hose"
-            if other.told and other.name.rstrip("s") == word.rstrip("s") and (during is not None or (other.id in _STAYS and _measured(part, toks))):
+            if (
+                other.told
+                and other.name.rstrip("s") == word.rstrip("s")
+                and (during is not None or (other.id in _STAYS and _measured(part, toks)))
+            ):
                 return True, other.id  # what it was told to be stays
             for row in (near if open_ else None, during):
                 found = _row(row, other, systems)

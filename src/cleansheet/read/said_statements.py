@@ -164,7 +164,18 @@ def _finding(work: Work, finding: Finding, piece: Piece, first: int, last: int, 
 
 
 _BY_CYLINDER = frozenset({"injector", "spark-plug", "ignition-lead", "cylinder", "valve-train", "ignition-coil"})
-_ONE_FOR_ALL = frozenset({"fuel-rail", "fuel-pump", "fuel-return-line", "intake-manifold", "cylinder-head", "engine", "distributor-cap", "distributor"})
+_ONE_FOR_ALL = frozenset(
+    {
+        "fuel-rail",
+        "fuel-pump",
+        "fuel-return-line",
+        "intake-manifold",
+        "cylinder-head",
+        "engine",
+        "distributor-cap",
+        "distributor",
+    }
+)
 
 
 def _one_a_cylinder(parts: tuple[Evidence, ...], position: str | None) -> tuple[Evidence, ...]:
