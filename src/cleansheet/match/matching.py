@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 _CLOSE = 0.75  # log-odds within which two tests of one part fit as well
 
 
+_IN_CONTRAST = frozenset({"ok", "faulty"})
 _OF_A_NEEDLE = frozenset({"steady", "unsteady", "rises", "falls"})  # said of what was just read
 
 
@@ -98,6 +99,16 @@ def _tie(
             taken_over = carried(mention, memory)
             mention = replace(mention, **taken_over)  # type: ignore[arg-type]
             component, test, why = finding_test(mention, catalogue)
+            held = memory.finding
+            if (
+                test is None
+                and held is not None
+                and held.component == component
+                and mention.sentence == memory.finding_sentence
+                and mention.finding in _IN_CONTRAST
+                and not any(part.here for part in mention.parts)
+            ):
+                test, why = held.test, f"test {held.test}: as the finding before it"  # "spray poor on 3, good on the rest"
             last = memory.last
             if (
                 mention.finding in _OF_A_NEEDLE
@@ -121,6 +132,7 @@ def _tie(
                 item = replace(item, position=memory.place)
             if item.position is not None:
                 remember(memory, item, mention.sentence)
+            memory.finding, memory.finding_sentence = (item if test is not None else None), mention.sentence
             return item
         return as_item(mention, **carried(mention, memory))
     group = mention.group

@@ -47,6 +47,7 @@ _ANY_OF_ITS_SORT = frozenset({"relay", "test-meter", "connector"})
 # what a shared name means only where this very part was spoken of: "engine off. So the pump's good" is no oil pump
 _NO_WIRING = frozenset({"battery", "starter-motor", "engine"})
 _NOT_BY_SYSTEM = frozenset({"oil-system", "main-relay"})
+_WIRED = frozenset("wire wires wiring loom harness".split())
 _PINS = frozenset({"pin", "pins", "terminal", "terminals"})
 _OWN = frozenset({"its", "it's"})
 OUTSIDE = ""  # the part whose connector it is stands outside the catalogue
@@ -189,6 +190,8 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
             plugged, ids, how, last = (ids[0] if ids else None) or OUTSIDE, ("connector",), NAME, last + 1
             if last < len(toks) and toks[last].low in _PINS:
                 last += 1  # "crank sensor plug pins"
+        elif not ids and last < len(toks) and toks[last].low in _WIRED:
+            ids, how, last = ("wiring-harness",), NAME, last + 1  # "neutral switch wire"
         elif _its_own_plug(toks, first, last, name, parts):
             plugged, ids, how = parts[-1].id or OUTSIDE, ("connector",), NAME  # "Beacon dead, 24 V at its plug"
         parts.append(Part(first, last, ids, how, name, plugged))
@@ -281,6 +284,12 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return says or (before in {"some", "few", "all", "both"} and after == "of")
     if low in {"line", "lines"}:
         return after == "up" or before in {"in", "on"}  # "the marks line up"
+    if low == "pressure":
+        return before == "under"  # "left them under pressure"
+    if low in {"socket", "sockets"}:
+        return before in {"mm", "mil", "deep", "impact", "inch"}  # the tool
+    if low == "oil":
+        return after in {"soaked", "stained", "contaminated", "covered"}  # "timing belt oil soaked"
     if low == "tracking":
         return before in {"no", "any", "carbon", "without", "of"} or after in {"across", "between", "inside"}
     if low == "switch":

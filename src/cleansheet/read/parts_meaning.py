@@ -61,11 +61,13 @@ class Meanings:
             near = None  # "order the coil" is no relay's
         stop = part.first
         open_ = True  # no stop so far
+        after_heading = word in _OF_A_PAIR  # "Valves cold. No 1 inlet 0.12"
         across = word == "plug" and _is_a_place(part, toks)  # "Fan never comes on. Jumped it at the plug"
         for other in reversed(before):
             if part.first - other.last > _REACH:
                 break
-            if open_ and (part.first - other.last > _NEAR or (not across and _parted(toks, other.last, stop))):
+            if open_ and (part.first - other.last > _NEAR or (not across and _parted(toks, other.last, stop) and not (after_heading and _is_heading(toks, other, part)))
+            ):
                 open_ = False
             stop = other.first
             if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
@@ -98,6 +100,17 @@ def _row(row: Mapping[str, str | None] | None, part: Part, systems: Mapping[str,
 
 
 _BUYS = frozenset("order get new another replace swap fit fitted find buy source".split())
+
+
+_OF_A_PAIR = frozenset({"inlet", "inlets", "exhaust", "exhausts"})
+_HEADING = 4  # words at most
+
+
+def _is_heading(toks: Sequence[Tok], other: Part, part: Part) -> bool:
+    """Whether the part named before stands in a heading that a sentence follows: "Tappets. On two the inlet's six thou"."""
+    start = next((i + 1 for i in range(other.first - 1, -1, -1) if _parted(toks, i, i)), 0)
+    stops = [i for i in range(other.last, part.first) if toks[i].kind == SIGN and toks[i].low in _STOPS]
+    return len(stops) == 1 and stops[0] - start <= _HEADING
 
 
 def _is_bought(part: Part, toks: Sequence[Tok]) -> bool:

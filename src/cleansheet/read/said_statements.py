@@ -220,6 +220,7 @@ def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bo
     return value, False
 
 
+_ANY_PART = frozenset({"unit", "units"})  # what a part already named is called: "order an exchange unit"
 _MEANS = frozenset({"with", "using"})
 
 
@@ -301,7 +302,7 @@ def said_remarks(work: Work) -> list[Mention]:
         parts = parts_near(work, first, last, piece.first, piece.last)
         named = [
             part for part in work.parts.within(piece.first, piece.last)
-            if choice.label != "action" or not _a_means(work, part.first, piece)
+            if part.name not in _ANY_PART and (choice.label != "action" or not _a_means(work, part.first, piece))
         ]  # fmt: skip
         back = choice.label in {"suspect", "cleared"} and _explains(work, first, last)
         if back or (choice.label in {"action", "todo"} and named and _at_a_place(work, piece, named)):
