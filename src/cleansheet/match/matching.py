@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 _CLOSE = 0.75  # log-odds within which two tests of one part fit as well
 
 
-_IN_CONTRAST = frozenset({"ok", "faulty"})
+_IN_CONTRAST = frozenset({"ok", "faulty", "works", "weak", "strong", "does_not_work"})
 _OF_A_NEEDLE = frozenset({"steady", "unsteady", "rises", "falls"})  # said of what was just read
 
 
@@ -108,7 +108,10 @@ def _tie(
                 and mention.finding in _IN_CONTRAST
                 and not any(part.here for part in mention.parts)
             ):
-                test, why = held.test, f"test {held.test}: as the finding before it"  # "spray poor on 3, good on the rest"
+                test, why = (
+                    held.test,
+                    f"test {held.test}: as the finding before it",
+                )  # "spray poor on 3, good on the rest"
             last = memory.last
             if (
                 mention.finding in _OF_A_NEEDLE

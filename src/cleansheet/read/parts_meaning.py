@@ -66,7 +66,13 @@ class Meanings:
         for other in reversed(before):
             if part.first - other.last > _REACH:
                 break
-            if open_ and (part.first - other.last > _NEAR or (not across and _parted(toks, other.last, stop) and not (after_heading and _is_heading(toks, other, part)))
+            if open_ and (
+                part.first - other.last > _NEAR
+                or (
+                    not across
+                    and _parted(toks, other.last, stop)
+                    and not (after_heading and _is_heading(toks, other, part))
+                )
             ):
                 open_ = False
             stop = other.first
