@@ -116,7 +116,8 @@ def _is_heading(toks: Sequence[Tok], other: Part, part: Part) -> bool:
     """Whether the part named before stands in a heading that a sentence follows: "Tappets. On two the inlet's six thou"."""
     start = next((i + 1 for i in range(other.first - 1, -1, -1) if _parted(toks, i, i)), 0)
     stops = [i for i in range(other.last, part.first) if toks[i].kind == SIGN and toks[i].low in _STOPS]
-    return len(stops) == 1 and stops[0] - start <= _HEADING
+    numbers = any(toks[i].kind == NUM for i in range(start, stops[0] if stops else part.first))
+    return len(stops) == 1 and stops[0] - start <= _HEADING and not numbers
 
 
 def _is_bought(part: Part, toks: Sequence[Tok]) -> bool:
