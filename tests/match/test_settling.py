@@ -118,6 +118,21 @@ def test_what_no_battery_shows_at_rest_is_what_it_is_charged_with(tied, text, te
     assert item.test == test
 
 
+SAID_FOR = [
+    # text, then test and unit of its last limit
+    ("Coil primary 0.8 ohms, secondary 15 kilohms. Spec is 0.6 to 1 for the primary and 9 to 11 for the secondary.", ("ignition-coil.secondary-resistance", "kOhm")),
+    ("Manifold vacuum 17 inches and the needle flickers. Should be 18 to 21.", ("intake-manifold.vacuum", "[in_i'Hg]")),
+    ("Coil primary 0.8 ohms, spec is 0.6 to 1.", ("ignition-coil.primary-resistance", "Ohm")),
+    ("Clutch free play 2 inches. Should be 1 inch.", ("clutch.free-play", "[in_i]")),
+]
+
+
+@pytest.mark.parametrize(("text", "limit"), SAID_FOR)
+def test_a_limit_is_of_the_test_that_it_is_said_for(tied, text, limit):
+    last = [item for item in tied(text) if item.kind == "expected"][-1]
+    assert (last.test, last.quantity.unit) == limit
+
+
 STATES = [
     ("Battery standing 12.6 V, and it falls to 8.4 V when you crank it.", ["battery.open-circuit-voltage", "battery.cranking-voltage"]),
     ("Batteries 12.5 V each, cranking 8.1 V.", ["battery.open-circuit-voltage", "battery.cranking-voltage"]),
@@ -162,6 +177,7 @@ def test_a_number_that_only_another_part_shows(tied, text, test):
 
 JUDGED = [
     ("Points gap is spot on.", "contact-breaker.gap"), ("Tracking's spot on.", "wheel-alignment.toe"), ("Points are spot on.", None), ("Thermostat stuck open.", None),
+    ("Number two injector spray is poor, good on the rest.", "injector.spray"),
     ("Number three injector doesn't spray at all.", "injector.spray"), ("Earth strap looks fine.", None), ("Plug three was loose.", None), ("Plug three was black.", "spark-plug.condition"),
 ]  # fmt: skip
 
@@ -178,6 +194,7 @@ ABOUT = [
     ("Injectors I had out on the rail, all four bone dry.", "reading", "injector"), ("Rail is bone dry.", "reading", "fuel-rail"),
     ("Earth strap from engine to body missing. Made one up and fitted it.", "action", "ground-strap"),
     ("Ballast resistor 4.8 ohms hot. That's what's killing the spark.", "suspect", "ballast-resistor"),
+    ("Exchange alternator is on. Order a seal for the unit.", "todo", "alternator"), ("Neutral switch wire open circuit at the footrest.", "reading", "wiring-harness"),
     ("Fan never comes on. Jumped it at the plug.", "action", "radiator-fan"), ("Fan never comes on. Cleaned the fuse holder.", "action", "connector"),
 ]
 

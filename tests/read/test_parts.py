@@ -91,7 +91,7 @@ def test_a_word_of_its_own_is_no_misspelling(shape, text):
 
 NO_PARTS = [
     "throttle wide open", "full throttle", "won't crank over", "cranked it over", "14 volts AC ripple"[:11], "return visit", "some points of order"[:10],
-    "points to that", "everything points at it", "the marks line up", "ten minutes after switch-off", "no tracking inside", "read it on the meter", "the spare", "a meaty shaft",
+    "points to that", "everything points at it", "the marks line up", "ten minutes after switch-off", "left them under pressure", "16 mm socket", "oil soaked all over", "no tracking inside", "read it on the meter", "the spare", "a meaty shaft",
     "no idea", "hot and cold", "it will lead to trouble", "12.6 volts", "",
 ]  # fmt: skip
 
@@ -161,6 +161,7 @@ SPOKEN_OF = [
     ("wiper stops, the motor", None), ("starter off. The motor", "starter-motor"), ("engine mounts, the motor", "engine"), ("airflow meter 1.2 V. The meter", "air-flow-meter"),
     ("coil 0.8 ohms, read with my good meter", "test-meter"), ("servo holds. Pipe to it", "vacuum-hose"), ("MAP 1.2 V, hose to it", "vacuum-hose"), ("pipe to the MAP", "map-sensor"),
     ("gearbox whines, the oil is low", None), ("sump off, the oil is black", "oil-system"), ("engine off at 2.9 bar. So the pump's good", "fuel-pump"), ("oil pressure low. So the pump's gone", "oil-system"),
+    ("Valves cold. No 1 inlet 0.12", "valve-train"), ("Fitted the valves and seals all round. The exhaust", "exhaust"), ("neutral switch wire", "wiring-harness"), ("clutch drags, the adjuster", "clutch"),
     ("cap lifts at 0.6", "radiator-cap"), ("cap clean inside", "distributor-cap"), ("crank sensor tight, order the coil", "ignition-coil"), ("crank sensor, the coil 900 ohms", "crank-sensor"),
     ("clean the plug. Battery fine. Plug black", "spark-plug"), ("lead 6 k. Its plug", "spark-plug"), ("crank sensor's plug is fine but the bracket", "crank-sensor"), ("the thermo-time switch. Order the switch", "thermo-time-switch"),
     ("tappets: inlet 0.2. Set the inlet to 0.12", "valve-train"), ("tappets: exhaust 0.2. The exhaust blows", "exhaust"), ("Fan dead. Jumped it at the plug", "connector"), ("Fan dead. Pulled the plug", "spark-plug"),
