@@ -13,7 +13,17 @@ from cleansheet.units import kind as kind_of
 from cleansheet.units import known
 from cleansheet.units.data_files import packaged
 
-from .features import SAME_SENTENCE, Before, amounts, far_from, kind_for, surroundings, unit_for, word_signs
+from .features import (
+    SAME_SENTENCE,
+    Before,
+    amounts,
+    far_from,
+    is_possible,
+    kind_for,
+    surroundings,
+    unit_for,
+    word_signs,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -107,8 +117,10 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
             ):
                 continue
             named = test.id in around.tests and around.tests[test.id].here
-            if kind is None and unit_for(test, sheet, quantity.number, named=named) is None:
-                continue
+            if kind is None:
+                unit = unit_for(test, sheet, quantity.number, named=named)
+                if unit is None or (mention.kind == "expected" and not _as_limit(quantity.number, unit, test)):
+                    continue
             if mention.kind == "expected" and kind is not None and far_from(quantity, test):
                 continue
             owns = _measured(catalogue, test.component, kind)
@@ -124,6 +136,11 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
     fits.append(_nothing(mention, catalogue, before))
     fits.sort(key=lambda fit: -fit.score)
     return fits
+
+
+def _as_limit(number: float | None, unit: str, test: Test) -> bool:
+    """Whether a bare limit is one that its test can have: a slip is made in a reading, "2031" on a sticker is no belt's."""
+    return number is None or is_possible(number, unit, test, 1.0)
 
 
 def _rivals(mention: Mention, catalogue: Catalogue, kind: str | None) -> list[Evidence]:
