@@ -25,8 +25,19 @@ def test_part_and_unit_give_the_test(matched, make, value, unit, part, test):
 
 NOTHING_FITS = [
     (850, "Ohm", "tyre"), (12.6, "V", "tyre"), (160, "N.m", "battery"), (3.9, "bar", "spark-plug"), (14, "deg", "battery"), (7, "A", "brake-disc"), (5, "kOhm", None),
-    (14.2, "V", None), (30, "mm", None), (9, "kg", "battery"), (42, "km/h", "engine"),
+    (11.2, "V", None), (3.1, "bar", None), (30, "mm", None), (9, "kg", "battery"), (42, "km/h", "engine"),
 ]
+
+
+BY_SIZE = [
+    (9.8, "bar", "cylinder.compression"), (150, "[psi]", "cylinder.compression"), (14.2, "V", "alternator.charging-voltage"), (1.6, "L/min", "fuel-pump.flow"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("value", "unit", "test"), BY_SIZE)
+def test_a_number_that_tells_its_test_by_its_size(matched, make, value, unit, test):
+    (item,) = matched(make(value, unit))
+    assert item.test == test
 
 
 @pytest.mark.parametrize(("value", "unit", "part"), NOTHING_FITS)

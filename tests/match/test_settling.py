@@ -140,6 +140,93 @@ def test_what_no_battery_shows_at_rest_is_what_it_is_charged_with(tied, text, te
     assert item.test == test
 
 
+SAID_FOR = [
+    # text, then test and unit of its last limit
+    ("Coil primary 0.8 ohms, secondary 15 kilohms. Spec is 0.6 to 1 for the primary and 9 to 11 for the secondary.", ("ignition-coil.secondary-resistance", "kOhm")),
+    ("Manifold vacuum 17 inches and the needle flickers. Should be 18 to 21.", ("intake-manifold.vacuum", "[in_i'Hg]")),
+    ("Coil primary 0.8 ohms, spec is 0.6 to 1.", ("ignition-coil.primary-resistance", "Ohm")),
+    ("Clutch free play 2 inches. Should be 1 inch.", ("clutch.free-play", "[in_i]")),
+]
+
+
+@pytest.mark.parametrize(("text", "limit"), SAID_FOR)
+def test_a_limit_is_of_the_test_that_it_is_said_for(tied, text, limit):
+    last = [item for item in tied(text) if item.kind == "expected"][-1]
+    assert (last.test, last.quantity.unit) == limit
+
+
+STATES = [
+    ("Battery standing 12.6 V, and it falls to 8.4 V when you crank it.", ["battery.open-circuit-voltage", "battery.cranking-voltage"]),
+    ("Batteries 12.5 V each, cranking 8.1 V.", ["battery.open-circuit-voltage", "battery.cranking-voltage"]),
+    ("Starting volts at the battery 9.8 V, standing 12.6 V.", ["battery.cranking-voltage", "battery.open-circuit-voltage"]),
+    ("Battery 12.4 V after a night stood, and with the key held over it stays at 11.9 V.", ["battery.open-circuit-voltage", "battery.cranking-voltage"]),
+    ("Battery 12.6 V standing, 11.2 V the day after.", ["battery.open-circuit-voltage", "battery.open-circuit-voltage"]),
+    ("Battery 12.6 V. Charged it, 12.9 V. Cranks well.", ["battery.open-circuit-voltage", "battery.open-circuit-voltage"]),
+    ("Battery cranking 9.8 V, then 9.2 V hot.", ["battery.cranking-voltage", "battery.cranking-voltage"]),
+]
+
+
+@pytest.mark.parametrize(("text", "tests"), STATES)
+def test_a_battery_at_rest_and_one_that_cranks_are_told_by_the_words_beside(tied, text, tests):
+    assert [item.test for item in tied(text) if item.quantity is not None] == tests
+
+
+RISES = [
+    ("Fuel pressure 2.5 bar at idle. Vacuum hose off and pressure goes up 0.5 bar.", "fuel-pressure-regulator.vacuum-response", "bar"),
+    ("Rail 2.4 bar idling, vacuum pipe off it goes up nought point four.", "fuel-pressure-regulator.vacuum-response", "bar"),
+    ("Fuel pressure 2.5 bar at idle. Vacuum hose off and pressure goes up to 3.0 bar.", None, "bar"),
+    ("Fuel pressure 0.5 bar at idle with the vacuum hose on.", None, "bar"),
+]
+
+
+@pytest.mark.parametrize(("text", "test", "unit"), RISES)
+def test_what_a_pressure_rises_by_is_the_regulators(tied, text, test, unit):
+    last = [item for item in tied(text) if item.quantity is not None][-1]
+    assert last.quantity.unit == unit
+    assert (last.test == "fuel-pressure-regulator.vacuum-response") == (test is not None)
+
+
+OF_ANOTHER = [
+    ("Pump plug drops 300 mV.", "connector.voltage-drop"), ("Pump plug 11.8 V.", "fuel-pump.supply-voltage"), ("New front discs and pads going on. Old ones off: NS 16.5 mm.", "brake-disc.thickness"),
+    ("Front discs and pads off. Pads 4 mm.", "brake-pad.thickness"), ("Front discs 22 mm. Pads 31 mm.", "brake-pad.thickness"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "test"), OF_ANOTHER)
+def test_a_number_that_only_another_part_shows(tied, text, test):
+    assert [item.test for item in tied(text) if item.quantity is not None][-1] == test
+
+
+JUDGED = [
+    ("Points gap is spot on.", "contact-breaker.gap"), ("Tracking's spot on.", "wheel-alignment.toe"), ("Points are spot on.", None), ("Thermostat stuck open.", None),
+    ("Number two injector spray is poor, good on the rest.", "injector.spray"),
+    ("Number three injector doesn't spray at all.", "injector.spray"), ("Earth strap looks fine.", None), ("Plug three was loose.", None), ("Plug three was black.", "spark-plug.condition"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "test"), JUDGED)
+def test_a_verdict_without_a_number_goes_to_the_test_that_it_names(tied, text, test):
+    found = [item for item in tied(text) if item.kind == "reading"]
+    assert [item.test for item in found][:1] == [test]
+
+
+ABOUT = [
+    # text, then the component of its last finding or remark
+    ("The head's warped seven thou, it's cracked between the valves.", "reading", "cylinder-head"),
+    ("Injectors I had out on the rail, all four bone dry.", "reading", "injector"), ("Rail is bone dry.", "reading", "fuel-rail"),
+    ("Earth strap from engine to body missing. Made one up and fitted it.", "action", "ground-strap"),
+    ("Ballast resistor 4.8 ohms hot. That's what's killing the spark.", "suspect", "ballast-resistor"),
+    ("Exchange alternator is on. Order a seal for the unit.", "todo", "alternator"), ("Neutral switch wire open circuit at the footrest.", "reading", "wiring-harness"),
+    ("Fan never comes on. Jumped it at the plug.", "action", "radiator-fan"), ("Fan never comes on. Cleaned the fuse holder.", "action", "connector"),
+]
+
+
+@pytest.mark.parametrize(("text", "kind", "component"), ABOUT)
+def test_what_is_spoken_of_is_no_mere_place(tied, text, kind, component):
+    found = [item for item in tied(text) if item.kind == kind and item.quantity is None]
+    assert [item.component for item in found][-1:] == [component]
+
+
 # common practice, no source: a drop along a cable is a tenth of a volt or so, said in either unit
 DROPS = [(0.4, "V"), (0.05, "V"), (1.9, "V"), (2.2, "V"), (60, "mV"), (110, "mV"), (12, "mV"), (0, "mV"), (-3, "mV")]
 

@@ -29,7 +29,7 @@ _SORTS: dict[str, tuple[str, ...]] = {
     "falls": ("hold-pressure", "vacuum-hold", "pressure-hold"),
     "steady": ("vacuum", "voltage", "signal", "hold-pressure"),
     "unsteady": ("vacuum", "voltage", "signal", "running-pressure"),
-    "stuck_open": ("operates", "opening-temperature"),
+    "stuck_open": ("operates",),
     "stuck_closed": ("operates", "opening-temperature"),
 }
 # what is heard and seen of a part that is only worked, not measured
@@ -57,7 +57,7 @@ _WORDS = {
         "drip drips dripping dribble dribbles tips tip leak leaks leaking dry wet weep weeps weeping seep seeps seeping sweat tight "
         "hiss hisses hissing smoked sprayed mist bead tacky damp".split()
     ),
-    "end-play": frozenset("play".split()),
+    "end-play": frozenset("play tight rock rocks slack slop tip".split()),
     "condition": frozenset(),
 }
 
@@ -68,6 +68,11 @@ def _watched(test: str | None, catalogue: Catalogue) -> bool:
 
 _RELAYS = ("relay", "fuel-pump-relay", "main-relay")
 _OF_A_RELAY = frozenset("click clicks clicking clicked clunk pull pulls contacts winding chatters snaps".split())
+_SPRAYS = frozenset(
+    "spray sprays sprayed spraying squirt squirts squirting atomise atomises atomising cone mist".split()
+)
+_ERRATIC = frozenset("jumpy jumps glitch glitchy glitches dropout dropouts sweep erratic jittery scratchy".split())
+_NO_DEPOSITS = frozenset({"loose", "open_circuit"})  # said of a plug that is looked at, and yet no colour of it
 _GOES_UP = frozenset({"rises", "falls", "steady", "unsteady", "weak", "strong"})
 
 
@@ -84,12 +89,33 @@ def _meant(mention: Mention, component: str | None, words: frozenset[str]) -> st
     return component
 
 
+_JUDGED = frozenset({"ok", "faulty", "steady", "unsteady"})
+
+
+def _measured_named(mention: Mention, component: str, catalogue: Catalogue) -> str | None:
+    """The measured test that a verdict without a number names: "points gap is spot on"; no name that is but the part's own."""
+    if mention.finding not in _JUDGED:
+        return None
+    own = " | ".join(item.said for item in mention.parts if item.said not in _PART_AND_TEST)
+    for name in mention.tests:
+        said = name.said.removesuffix("'s").rstrip("s")
+        if name.here and name.id is not None and name.id not in _NEVER_JUDGED and said not in own:
+            test = catalogue.tests.get(name.id)
+            if test is not None and test.component == component and test.unit != "finding":
+                return name.id
+    return None
+
+
+_NEVER_JUDGED = frozenset({"engine.idle-speed", "ground-strap.voltage-drop", "connector.voltage-drop"})
+_PART_AND_TEST = frozenset({"tracking", "toe", "camber"})
+
+
 def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, str | None, str]:
     """Component, test and reason for a finding. The component is the nearest part named, None outside the catalogue."""
     component = mention.component
     if component is None or mention.finding is None:
         return component, None, "test None: no part of the catalogue"
-    words = frozenset(mention.context)
+    words = frozenset(word.removesuffix("'s") for word in mention.context)
     component = _meant(mention, component, words)
     if component is None:
         return component, None, "test None: no part of the catalogue"
@@ -100,6 +126,15 @@ def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, st
         )
         if worked is not None:
             return component, tests[worked], f"test {tests[worked]}: {mention.finding}, heard or seen working"
+    if mention.finding == "does_not_work" and "spray" in tests and words & _SPRAYS:
+        return component, tests["spray"], f"test {tests['spray']}: {mention.finding}, by its spray"
+    if mention.finding == "faulty" and "voltage" in tests and words & _ERRATIC:
+        return component, tests["voltage"], f"test {tests['voltage']}: {mention.finding}, in its sweep"
+    if component == "spark-plug" and mention.finding in _NO_DEPOSITS:
+        return component, None, f"test None: {mention.finding} is no colour of a plug"
+    named = _measured_named(mention, component, catalogue)
+    if named is not None:
+        return component, named, f"test {named}: named, {mention.finding}"
     sorts = [sort for sort in _SORTS.get(mention.finding, ()) if sort in tests]
     if not sorts:
         return component, None, f"test None: no test of {component} for {mention.finding}"

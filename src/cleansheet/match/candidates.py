@@ -14,14 +14,23 @@ from cleansheet.units import kind as kind_of
 from cleansheet.units import known
 from cleansheet.units.data_files import packaged
 
-from .features import SAME_SENTENCE, Before, amounts, far_from, kind_for, surroundings, unit_for
+from .features import (
+    SAME_SENTENCE,
+    Before,
+    amounts,
+    far_from,
+    is_possible,
+    kind_for,
+    surroundings,
+    unit_for,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from pathlib import Path
 
     from cleansheet.catalogue import Catalogue, Sheet, Test
-    from cleansheet.terms import Mention, Quantity
+    from cleansheet.terms import Evidence, Mention, Quantity
 
 
 FINDING = "finding"  # the unit of a test where nothing is measured
@@ -127,6 +136,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
         pool: Iterable[Test] = (
             kinds.get(kind, ()) if kind is not None else (t for tests in kinds.values() for t in tests)
         )
+        rivals = _rivals(mention, catalogue, kind)
         for test in pool:
             if (
                 test.component not in around.parts
@@ -136,12 +146,14 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
             ):
                 continue
             named = test.id in around.tests and around.tests[test.id].here
-            if kind is None and unit_for(test, sheet, quantity.number, named=named) is None:
-                continue
+            if kind is None:
+                unit = unit_for(test, sheet, quantity.number, named=named)
+                if unit is None or (mention.kind == "expected" and not _as_limit(quantity.number, unit, test)):
+                    continue
             if mention.kind == "expected" and kind is not None and far_from(quantity, test):
                 continue
             owns = _measured(catalogue, test.component, kind)
-            found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns)
+            found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns, rivals)
             if rank:
                 found["other reading"] = 1.0
             found[f"{test.id} in {quantity.unit}"] = 1.0
@@ -152,6 +164,21 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
     fits.append(_nothing(mention, catalogue, before))
     fits.sort(key=lambda fit: -fit.score)
     return fits
+
+
+def _as_limit(number: float | None, unit: str, test: Test) -> bool:
+    """Whether a bare limit is one that its test can have: a slip is made in a reading, "2031" on a sticker is no belt's."""
+    return number is None or is_possible(number, unit, test, 1.0)
+
+
+def _rivals(mention: Mention, catalogue: Catalogue, kind: str | None) -> list[Evidence]:
+    """The parts named around a number that have a test of its kind."""
+    if kind is None:
+        return []
+    return [
+        item for item in mention.parts
+        if item.id is not None and item.id != "connector" and _measured(catalogue, item.id, kind)
+    ]  # fmt: skip
 
 
 def _measured(catalogue: Catalogue, component: str, kind: str | None) -> tuple[Test, ...]:

@@ -13,12 +13,17 @@ from cleansheet.units import known, same_kind, to_base
 from cleansheet.units.data_files import packaged
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from cleansheet.catalogue import Catalogue, Sheet, Test
     from cleansheet.terms import Evidence, Mention, Quantity
 
 SAME_SENTENCE = 0.58  # the least weight of what is named in the sentence
+# tests of parts that stand once in the catalogue and are yet measured one by one
+COUNTED = frozenset({
+    "ignition-coil.primary-resistance", "ignition-coil.secondary-resistance", "carburettor.float-height",
+    "battery.specific-gravity", "contact-breaker.gap", "contact-breaker.dwell",
+})  # fmt: skip
 _CORNERS = frozenset({"front-left", "front-right", "rear-left", "rear-right"})
 
 
@@ -72,17 +77,43 @@ def _engine_runs(mention: Mention) -> bool:
     return mention.condition.get("engine") in _RUNNING or (isinstance(speed, int | float) and speed > 0)
 
 
+# what a number alone tells where no part is named: unit, from and to -> component ("9.8 bar on one, 12.3, 12.1, 12.4")
+_BY_SIZE = (
+    ("bar", 6.5, 30.0, "cylinder"), ("[psi]", 90.0, 240.0, "cylinder"), ("L/min", 0.2, 4.0, "fuel-pump"), ("V", 13.0, 15.2, "alternator"),
+    ("[in_i'Hg]", 5.0, 25.0, "intake-manifold"), ("mL/min", 80.0, 400.0, "injector"), ("ms", 1.0, 15.0, "injector"),
+)  # fmt: skip
+_IDLING = ("bar", 1.5, 4.5, "fuel-rail")
+_HELD = ("bar", 0.3, 4.5, "fuel-rail")
+_HOT = ("Cel", 55.0, 125.0, "cooling-system")
+_OF_HEAT = frozenset({"temp", "temperature", "temps", "warms", "warm", "overheats", "boils"})
+
+
+def _by_its_size(mention: Mention) -> list[str]:
+    """The components that a number may belong to where no part is named: by its unit and its size."""
+    quantity = mention.quantity
+    if quantity is None or quantity.unit is None or (number := quantity.number) is None:
+        return []
+    rows = list(_BY_SIZE)
+    runs = _engine_runs(mention)
+    if "elapsed_min" in mention.condition:
+        rows.append(_HELD)
+    if runs:
+        rows.append(_IDLING)
+        if quantity.unit == "V":
+            return ["alternator"]  # "13.8 V idling"
+    if not _OF_HEAT.isdisjoint(mention.context):
+        rows.append(_HOT)
+    return [component for unit, low, high, component in rows if unit == quantity.unit and low <= number <= high]
+
+
 def surroundings(mention: Mention) -> Around:
     """The mention's names and words, by id."""
     akin: dict[str, float] = {}
     for item in mention.parts:
         for other in packaged("match", "akin.yaml").get(item.id or "", ()):
             akin[other] = max(akin.get(other, 0.0), item.weight)
-    volts = mention.quantity is not None and mention.quantity.unit == "V"
-    if volts and not mention.parts and not mention.tests and _engine_runs(mention):
-        akin["alternator"] = (
-            1.0  # "13.8 V idling": what is read in volts of an engine that runs, where nothing is named
-        )
+    if not mention.parts:
+        akin.update(dict.fromkeys(_by_its_size(mention), 1.0))
     return Around(
         {item.id: item for item in reversed(mention.parts)},
         {item.id: item for item in reversed(mention.tests)},
@@ -105,8 +136,11 @@ def amounts(
     catalogue: Catalogue,
     sheet: Sheet | None,
     owns: tuple[Test, ...],
+    rivals: Sequence[Evidence] = (),
 ) -> dict[str, float]:
-    """The named amounts of one test for one mention. `owns` are the tests of the same component that take its kind."""
+    """The named amounts of one test for one mention. `owns` are the tests of the same component that take its kind, `rivals`
+    the parts named around it that have such a test.
+    """
     out: dict[str, float] = {}
     part = around.parts.get(test.component)
     name = around.tests.get(test.id)
@@ -118,6 +152,13 @@ def amounts(
             out["part nearest"] = 1.0
     elif around.akin.get(test.component):
         out["part akin"] = around.akin[test.component]
+    if (part is None or not part.here) and (name is None or not name.here):
+        weight = part.weight if part is not None else 0.0
+        nearer = [rival for rival in rivals if rival.id != test.component and rival.weight > weight]
+        if any(rival.close for rival in nearer):
+            out["another part close"] = 1.0  # "ECT 2.2 k, CHT 1.4 k": each its own
+        elif weight < SAME_SENTENCE and any(rival.weight >= SAME_SENTENCE for rival in nearer):
+            out["another part sooner"] = 1.0
     if name is not None:
         out["named"] = min(name.weight, 1.2)
         out["named here"] = float(name.here)
@@ -320,6 +361,8 @@ def _place(out: dict[str, float], mention: Mention, test: Test, catalogue: Catal
     if place is None or place == "all":
         return
     several = catalogue.components[test.component].position
+    if test.id in COUNTED and place.isdigit():
+        several = "cylinder"
     if place in _CORNERS:
         out["place fits" if several == "corner" else "place differs"] = 1.0
     elif place.isdigit():

@@ -18,11 +18,12 @@ if TYPE_CHECKING:
 def limits_follow(items: list[Item], sentences: list[int]) -> list[Item]:
     """A limit takes the test of the reading it stands beside, where it names none itself: before it, else after it."""
     out = list(items)
-    for k, item in enumerate(items):
+    for k, said in enumerate(items):
+        item = _of_mercury(said, items, sentences, k)
         if item.kind != "expected" or item.quantity is None:
             continue
         own = any(name.startswith("test ") and "named" in name for name in item.why) and item.test is not None
-        near = _beside(items, sentences, k)
+        near = _beside([*items[:k], item, *items[k + 1 :]], sentences, k)
         if near is None:
             continue
         if own and near.test != item.test:
@@ -39,6 +40,19 @@ def limits_follow(items: list[Item], sentences: list[int]) -> list[Item]:
     return out
 
 
+def _of_mercury(item: Item, items: list[Item], sentences: list[int], k: int) -> Item:
+    """A limit in inches beside a vacuum in inches is of mercury, too: "vacuum 17 inches. Should be 18 to 21"."""
+    inches = item.quantity is not None and item.quantity.unit == "[in_i]"
+    if item.kind != "expected" or item.test is not None or item.quantity is None or not inches:
+        return item
+    for j in range(k - 1, max(-1, k - 4), -1):
+        other = items[j].quantity
+        if other is not None and items[j].kind == "reading" and sentences[k] - sentences[j] <= 1:
+            return replace(item, quantity=replace(item.quantity, unit=other.unit)) if other.unit == _MERCURY else item
+    return item
+
+
+_MERCURY = "[in_i'Hg]"
 # tests of one part that are told apart by their size where the words leave it open
 _OTHER_OF_PAIR = {
     "ignition-coil.primary-resistance": "ignition-coil.secondary-resistance",  # not back: kilohms may be left out
@@ -89,6 +103,7 @@ def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
 
 
 _THICKEST_PAD = 15.0  # mm; a new pad's lining has some 10 to 14; common practice, no source
+_THICKEST_DISC = 28.0  # the same
 _DISCS = re.compile(r"\b(?:discs?|rotors?|disks?)\b", re.IGNORECASE)
 
 
@@ -97,7 +112,11 @@ def too_thick(item: Item, catalogue: Catalogue, text: str) -> Item:
     quantity, test = item.quantity, "brake-disc.thickness"
     if item.test != "brake-pad.thickness" or quantity is None or quantity.unit != "mm" or quantity.value is None:
         return item
-    if quantity.value <= _THICKEST_PAD or test not in catalogue.tests or not _DISCS.search(text, 0, item.end):
+    if (
+        not _THICKEST_PAD < quantity.value <= _THICKEST_DISC
+        or test not in catalogue.tests
+        or not _DISCS.search(text, 0, item.end)
+    ):
         return item
     return replace(item, component="brake-disc", test=test, why=(*item.why, f"test {test}: no pad is so thick"))
 

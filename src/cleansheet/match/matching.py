@@ -15,6 +15,7 @@ from .features import kind_for, unit_for
 from .limits import by_size, charging, in_the_same_parts, in_their_order, limits_follow, too_thick, turned
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
 from .settling import count_positions, flag_units, right_places
+from .told_apart import battery_states, of_another_part, pressure_rise
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 _CLOSE = 0.75  # log-odds within which two tests of one part fit as well
 
 
+_IN_CONTRAST = frozenset({"ok", "faulty", "works", "weak", "strong", "does_not_work"})
 _OF_A_NEEDLE = frozenset({"steady", "unsteady", "rises", "falls"})  # said of what was just read
 
 
@@ -59,13 +61,35 @@ def match(
     )
     items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
     items = [too_thick(item, catalogue, note.text) for item in items]
+    items = [of_another_part(item, catalogue, note.text) for item in items]
+    items = battery_states(items, note.text)
+    items = [pressure_rise(item, catalogue, note.text, items[:k]) for k, item in enumerate(items)]
     items = limits_follow(items, sentences)
     items = in_their_order([by_size(item, catalogue) for item in items], catalogue, note.text, bare)
     items = in_the_same_parts(items, note.text)
     items = right_places(items, catalogue, note.text)
     items = count_positions(items, catalogue, sheet)
+    items = [_as_its_number(item, items) for item in items]
     items = [turned(item, catalogue, note.text) for item in items]
     return tuple(flag_units(items, catalogue))
+
+
+def _as_its_number(item: Item, items: Sequence[Item]) -> Item:
+    """What a needle does goes with the number read off it in the same words: "vacuum is nineteen inches and steady"."""
+    if item.kind != "reading" or item.finding not in _OF_A_NEEDLE or item.quantity is not None:
+        return item
+    for other in items:
+        if (
+            other.kind == "reading"
+            and other.quantity is not None
+            and item.start <= other.start
+            and other.end <= item.end
+            and item.component in {None, other.component}
+        ):
+            return replace(
+                item, component=other.component, test=other.test, why=(*item.why, f"test {other.test}: its number")
+            )
+    return item
 
 
 def _tie(
@@ -76,6 +100,19 @@ def _tie(
             taken_over = carried(mention, memory)
             mention = replace(mention, **taken_over)  # type: ignore[arg-type]
             component, test, why = finding_test(mention, catalogue)
+            held = memory.finding
+            if (
+                test is None
+                and held is not None
+                and held.component == component
+                and mention.sentence == memory.finding_sentence
+                and mention.finding in _IN_CONTRAST
+                and not any(part.here for part in mention.parts)
+            ):
+                test, why = (
+                    held.test,
+                    f"test {held.test}: as the finding before it",
+                )  # "spray poor on 3, good on the rest"
             last = memory.last
             if (
                 mention.finding in _OF_A_NEEDLE
@@ -99,6 +136,7 @@ def _tie(
                 item = replace(item, position=memory.place)
             if item.position is not None:
                 remember(memory, item, mention.sentence)
+            memory.finding, memory.finding_sentence = (item if test is not None else None), mention.sentence
             return item
         return as_item(mention, **carried(mention, memory))
     group = mention.group

@@ -26,6 +26,8 @@ class Memory:
     place: str | None = None
     place_of: str | None = None
     place_sentence: int = 0
+    finding: Item | None = None
+    finding_sentence: int = 0
 
 
 def before_for(mention: Mention, memory: Memory) -> Before | None:

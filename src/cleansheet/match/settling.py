@@ -9,18 +9,11 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import agree
 
-from .features import is_possible, sayable
+from .features import COUNTED, is_possible, sayable
 
 if TYPE_CHECKING:
     from cleansheet.catalogue import Catalogue, Sheet
     from cleansheet.terms import Item, Quantity
-
-# tests of parts that stand once in the catalogue and are yet measured one by one
-COUNTED = frozenset({
-    "ignition-coil.primary-resistance", "ignition-coil.secondary-resistance", "carburettor.float-height",
-    "battery.specific-gravity", "contact-breaker.gap", "contact-breaker.dwell",
-})  # fmt: skip
-
 
 _FOUR = ("front-left", "front-right", "rear-left", "rear-right")
 

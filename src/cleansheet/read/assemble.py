@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from .markings import Marking
 
 
+_ANY_PART = frozenset({"unit", "units"})
 _DOUBTFUL = 0.5  # a recognised word below this probability is doubtful
 
 
@@ -55,6 +56,8 @@ def _markings(work: Work, codes: Sequence[Marking]) -> list[Mention]:
     for code in codes:
         at = bisect_right(starts, code.start)
         part = work.parts.before(at)
+        if part is not None and part.id is None and part.name in _ANY_PART:
+            part = work.parts.before(part.first) or part  # "Exchange alternator. Old unit AL-5518"
         fault = f"; {code.fault}" if code.fault else ""
         out.append(
             Mention(

@@ -10,6 +10,8 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
+from .words import SIGN
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -21,6 +23,16 @@ _FADE_PIECE, _FADE_SENTENCE, _LEAST = 0.9, 0.82, 0.12
 _LINKS = frozenset("at on for of across from in through to over into with between down under left".split())
 _PARTS, _CLOSE = frozenset({",", ";", "/", "|", "then"}), 2
 _REACH = 16  # names further back than this many are out of mind
+
+
+_FAR_OFF = 9  # words: no more close
+
+
+def _said_for(toks: Sequence[Tok], stop: int, first: int) -> bool:
+    """Whether a name at word `first` is what the figure that ends at word `stop` is for."""
+    if not 0 < stop < first <= stop + 2 or toks[stop].low != "for":
+        return False
+    return toks[stop - 1].kind != SIGN and not toks[stop].line
 
 
 class Placed(Protocol):
@@ -77,6 +89,8 @@ def around(
         distance = first - name.last
         if its_piece == piece:
             beyond = name.first < stop_before
+            if not beyond and _said_for(toks, stop_before, name.first):
+                beyond, distance = True, _FAR_OFF  # "0.6 to 1 for the primary and 9 to 11 for the secondary"
             value = SAME_PIECE * (0.93**order) * (0.7 if beyond else 1.0)
             out.append((name, Weight(value, True, True, distance <= 1, distance)))
         elif its_sentence == sentence:

@@ -16,7 +16,7 @@ from cleansheet.units.data_files import packaged
 from .lexicon import Phrases
 from .misheard import Sounding, find_misheard
 from .parts_meaning import DROP, Meanings
-from .words import WORD, Tok
+from .words import NUM, WORD, Tok
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -44,12 +44,18 @@ _PLUGGED = frozenset(
     ]
 )
 _ANY_OF_ITS_SORT = frozenset({"relay", "test-meter", "connector"})
+# what a shared name means only where this very part was spoken of: "engine off. So the pump's good" is no oil pump
+_NO_WIRING = frozenset({"battery", "starter-motor", "engine"})
+_NOT_BY_SYSTEM = frozenset({"oil-system", "main-relay"})
+_WIRED = frozenset("wire wires wiring loom harness".split())
 _PINS = frozenset({"pin", "pins", "terminal", "terminals"})
 _OWN = frozenset({"its", "it's"})
 OUTSIDE = ""  # the part whose connector it is stands outside the catalogue
 _MARKS_A_PLACE = frozenset({"cyl", "cylinder", "cyls", "pot"})
 # parts whose own name takes "plug": "spark plug" is no connector
 _NOT_PLUGGED = frozenset({"spark-plug", "cylinder", "oil-system", "cooling-system", "cylinder-head", "relay", "fuse"})
+_HAS_SCREWED_PLUGS = frozenset("sump gearbox diff differential axle tank head core oil glow block".split())
+_SPARKED = frozenset({"ignition-lead", "cylinder", "spark-plug", "valve-train"})
 _NEAR_LEAST = 5  # shorter words have too many neighbours
 
 
@@ -178,13 +184,15 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
             continue  # "points: cyl 1 0.38": the cylinder is the place, not the part
         if any(spelt[i] is not toks[i] for i in range(first, last)):
             how = NEAR
-        name = " ".join(tok.low for tok in spelt[first:last])
+        name = " ".join(tok.low for tok in spelt[first:last]).removesuffix("'s")
         plugged: str | None = None
-        if last < len(toks) and toks[last].low in _PLUGGED and ids and ids[0] not in _NOT_PLUGGED:
-            plugged, ids, last = ids[0], ("connector",), last + 1
+        if last < len(toks) and _plain(toks[last]) in _PLUGGED and _takes_a_plug(ids, name):
+            plugged, ids, how, last = (ids[0] if ids else None) or OUTSIDE, ("connector",), NAME, last + 1
             if last < len(toks) and toks[last].low in _PINS:
                 last += 1  # "crank sensor plug pins"
-        elif first and name in {"plug", "connector"} and toks[first - 1].low in _OWN and parts:
+        elif not ids and last < len(toks) and toks[last].low in _WIRED:
+            ids, how, last = ("wiring-harness",), NAME, last + 1  # "neutral switch wire"
+        elif _its_own_plug(toks, first, last, name, parts):
             plugged, ids, how = parts[-1].id or OUTSIDE, ("connector",), NAME  # "Beacon dead, 24 V at its plug"
         parts.append(Part(first, last, ids, how, name, plugged))
     return _settle(_with_misheard(toks, parts, names), names, toks)
@@ -220,6 +228,25 @@ def _respelt(toks: Sequence[Tok], names: PartNames) -> Sequence[Tok]:
     return toks if changed is None else changed
 
 
+def _plain(tok: Tok) -> str:
+    return tok.low.removesuffix("'s")
+
+
+def _takes_a_plug(ids: tuple[str | None, ...], name: str) -> bool:
+    """Whether a plug named right after a part is that part's connector: "rectifier plug", not "sump plug"."""
+    if ids:
+        return ids[0] not in _NOT_PLUGGED
+    return _HAS_SCREWED_PLUGS.isdisjoint(name.split())
+
+
+def _its_own_plug(toks: Sequence[Tok], first: int, last: int, name: str, parts: Sequence[Part]) -> bool:
+    """ "Beacon dead, 24 V at its plug", "cleaned the plug on it"; a lead's and a cylinder's own plug is a spark plug."""
+    if not parts or name.removesuffix("'s") not in {"plug", "connector"} or parts[-1].id in _SPARKED:
+        return False
+    on_it = last + 1 < len(toks) and toks[last].low == "on" and _plain(toks[last + 1]) in {"it", "that", "them"}
+    return (first > 0 and toks[first - 1].low in _OWN) or on_it
+
+
 def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | None, ...]) -> bool:
     """Words that look like a part's name and are something else here."""
     if last - first != 1:
@@ -253,10 +280,34 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
     if low in {"float", "floats"}:
         return before in {"end", "side", "axial", "shaft", "of", "crank", "hub", "bearing"}
     if low == "points":
-        return before in {"some", "few", "all", "both"} and after == "of"
+        says = after in {"to", "at", "towards", "toward"} and before not in _SETS and not _number_after(toks, last + 1)
+        return says or (before in {"some", "few", "all", "both"} and after == "of")
+    if low in {"line", "lines"}:
+        return after == "up" or before in {"in", "on"}  # "the marks line up"
+    if low == "pressure":
+        return before == "under"  # "left them under pressure"
+    if low in {"socket", "sockets"}:
+        return before in {"mm", "mil", "deep", "impact", "inch"}  # the tool
+    if low == "oil":
+        return after in {"soaked", "stained", "contaminated", "covered"}  # "timing belt oil soaked"
+    if low == "tracking":
+        return before in {"no", "any", "carbon", "without", "of"} or after in {"across", "between", "inside"}
+    if low == "switch":
+        then = toks[last + 1].low if after == "-" and last + 1 < len(toks) else after
+        return then in {"off", "on", "over"} and before not in {"the", "this"}  # "ten minutes after switch-off"
+    if low == "meter":
+        two = toks[first - 2].low if first > 1 else ""
+        return before in {"the", "my", "a"} and two in {"on", "by", "with", "to"}  # what it was read on
     if low == "earth":
         return before in {"on", "what"} and after != "strap" and before == "what"
     return False
+
+
+_SETS = frozenset("the set gapped clean cleaned filed dressed new fit fitted my his its these those old put".split())
+
+
+def _number_after(toks: Sequence[Tok], at: int) -> bool:
+    return at < len(toks) and toks[at].kind == NUM
 
 
 def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Part]:
@@ -277,12 +328,24 @@ def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Pa
             )
         elif part.how == BARE:
             continue
+        elif part.name in {"cap", "caps"} and _lifts(part, toks):
+            chosen = replace(part, ids=("radiator-cap",), how=NAME)
         elif part.how == SHARED and part.ids:
             chosen = replace(part, ids=_order(part, settled, systems, names))
         settled.append(chosen)
         if chosen.ids and chosen.ids[0] is not None:
             systems.append(names.systems.get(chosen.ids[0], ""))
     return settled
+
+
+_OF_A_PRESSURE_CAP = frozenset(
+    "lifts lift lifted lifting blows blew blowing holds held vents releases released stamped pops popped".split()
+)
+
+
+def _lifts(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether a bare cap does what a radiator's does: "cap lifts at 0.6"."""
+    return any(tok.low in _OF_A_PRESSURE_CAP for tok in toks[part.last : part.last + 3])
 
 
 def _order(part: Part, before: list[Part], systems: list[str], names: PartNames) -> tuple[str | None, ...]:
@@ -303,7 +366,13 @@ def _order(part: Part, before: list[Part], systems: list[str], names: PartNames)
             return (earlier.id, *(other for other in ids if other != earlier.id))  # "O2 stuck low ... the sensor"
     for system in reversed(systems[-6:]):
         for candidate in ids:
-            if candidate is not None and names.systems.get(candidate) == system:
+            if candidate is None or names.systems.get(candidate) != system:
+                continue
+            if candidate == "connector" and all(
+                one.id in _NO_WIRING for one in before[-3:] if names.systems.get(one.id or "") == system
+            ):
+                continue  # "cranking 10.1 V. Plug fine, coffee coloured"
+            if candidate not in _NOT_BY_SYSTEM or any(one.id == candidate for one in before):
                 return (candidate, *(other for other in ids if other != candidate))
         if None in ids and system == "electrical":
             return ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from .words import SIGN
+from .words import NUM, SIGN
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -18,6 +18,7 @@ _NEAR = 14  # and within a sentence that has no stop
 _STOPS = frozenset({".", ";", "?", "!"})
 _OF = frozenset({"on", "of", "in", "inside", "to"})
 _ARTICLES = frozenset({"the", "this", "that", "its", "a", "an", "my"})
+_STAYS = frozenset({"valve-train"})  # "1 inlet 0.12, exhaust 0.14. Set the inlet to 0.12"
 DROP, NO_OTHER = "drop", "else"
 
 
@@ -56,17 +57,32 @@ class Meanings:
                 found = _row(row, after, systems)
                 if found is not None:
                     return True, found[0]
+        if near is not None and _is_bought(part, toks):
+            near = None  # "order the coil" is no relay's
         stop = part.first
         open_ = True  # no stop so far
+        after_heading = word in _OF_A_PAIR  # "Valves cold. No 1 inlet 0.12"
+        across = word == "plug" and _is_a_place(part, toks)  # "Fan never comes on. Jumped it at the plug"
         for other in reversed(before):
             if part.first - other.last > _REACH:
                 break
-            if open_ and (part.first - other.last > _NEAR or _parted(toks, other.last, stop)):
+            if open_ and (
+                part.first - other.last > _NEAR
+                or (
+                    not across
+                    and _parted(toks, other.last, stop)
+                    and not (after_heading and _is_heading(toks, other, part))
+                )
+            ):
                 open_ = False
             stop = other.first
             if " " in other.name and other.name.rpartition(" ")[2].rstrip("s") == word.rstrip("s"):
                 return True, other.plugged or other.id  # "the vacuum hose", then "the hose"
-            if during is not None and other.told and other.name.rstrip("s") == word.rstrip("s"):
+            if (
+                other.told
+                and other.name.rstrip("s") == word.rstrip("s")
+                and (during is not None or (other.id in _STAYS and _measured(part, toks)))
+            ):
                 return True, other.id  # what it was told to be stays
             for row in (near if open_ else None, during):
                 found = _row(row, other, systems)
@@ -79,12 +95,46 @@ def _row(row: Mapping[str, str | None] | None, part: Part, systems: Mapping[str,
     """What the row says of a part in focus, in a tuple; None where it says nothing."""
     if row is None:
         return None
+    if part.plugged and part.plugged in row:
+        return (row[part.plugged],)  # "the crank sensor's plug is fine but the bracket is bent"
     if part.id is not None:
         key = part.id if part.id in row else systems.get(part.id, "")
         return (row[key],) if key in row else None
     if part.name in row:
         return (row[part.name],)
     return next(((row[word],) for word in part.name.split() if word in row), None)
+
+
+_BUYS = frozenset("order get new another replace swap fit fitted find buy source".split())
+
+
+_OF_A_PAIR = frozenset({"inlet", "inlets", "exhaust", "exhausts"})
+_HEADING = 4  # words at most
+
+
+def _is_heading(toks: Sequence[Tok], other: Part, part: Part) -> bool:
+    """Whether the part named before stands in a heading that a sentence follows: "Tappets. On two the inlet's six thou"."""
+    start = next((i + 1 for i in range(other.first - 1, -1, -1) if _parted(toks, i, i)), 0)
+    stops = [i for i in range(other.last, part.first) if toks[i].kind == SIGN and toks[i].low in _STOPS]
+    numbers = any(toks[i].kind == NUM for i in range(start, stops[0] if stops else part.first))
+    return len(stops) == 1 and stops[0] - start <= _HEADING and not numbers
+
+
+def _is_bought(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether a thing is got or changed as a whole: "order the coil", "fit a new coil"."""
+    return any(tok.low in _BUYS for tok in toks[max(0, part.first - 3) : part.first])
+
+
+def _is_a_place(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether something is done or measured at the thing: "jumped it at the plug"."""
+    before = [tok.low for tok in toks[max(0, part.first - 2) : part.first]]
+    return before == ["at", "the"]
+
+
+def _measured(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether a bare word is one of a pair that is set or measured: "reset the exhaust, now six", no "exhaust is loose"."""
+    after = toks[part.last] if part.last < len(toks) else None
+    return after is None or after.kind in {SIGN, NUM} or after.low in {"to", "now", "and"}
 
 
 def _belongs(part: Part, after: Part, toks: Sequence[Tok]) -> bool:

@@ -22,6 +22,7 @@ from .work import parts_near, tests_near
 
 if TYPE_CHECKING:
     from .clauses import Piece
+    from .parts import Part
     from .scorer import Choice
     from .work import Work
 
@@ -37,8 +38,10 @@ _UNHEARD = 0.55  # a finding in words that no list knows must be this likely
 
 
 _BEFORE_A_PLACE = frozenset(
-    "at on in of from round around behind between under to into near by across off through past out".split()
+    "at on in of from round around behind between under to into near by across off through past out over above below "
+    "against along inside beside".split()
 )
+_PRONOUNS = frozenset("it it's they they're they've".split())
 
 
 def said_findings(work: Work) -> list[Mention]:
@@ -119,8 +122,12 @@ def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]
         part for part in inside
         if not any(work.toks[k].low in _BEFORE_A_PLACE for k in range(max(piece.first, part.first - 2), part.first))
     ]  # fmt: skip
-    chosen = (plain or inside)[:1]
     near = parts_near(work, finding.first, finding.last, piece.first, piece.last)
+    if inside and not plain and work.toks[head_of(work.toks, piece)].low in _PRONOUNS:
+        meant_by_it = tuple(item for item in near if not item.here)
+        if meant_by_it:
+            return meant_by_it  # "it's cracked between the valves"
+    chosen = (plain or inside)[:1]
     if not chosen:
         meant = unnamed_subject(work.toks, piece.first, piece.last, work.parts.before(piece.first))
         if meant is None or (near and near[0].id == meant):
@@ -147,12 +154,41 @@ def _finding(work: Work, finding: Finding, piece: Piece, first: int, last: int, 
     if position is None and not several:
         held = all_of_them(work, last, sentence) or carried_place(work, finding.first, piece.first, sentence)
         position = held.value if held is not None else None
+    parts = _one_a_cylinder(parts, position)
     return Mention(
         READING, toks[first].start, toks[last - 1].end, finding=finding.word, component=parts[0].id if parts else None,
         position=position, context=tuple(toks[i].low for i in range(piece.first, piece.last)),
         wider=tuple(toks[i].low for i in range(start, stop)), confidence=confidence,
         why=(f"finding {finding.word}: {finding.phrase!r}",), parts=parts, tests=tests, sentence=sentence,
     )  # fmt: skip
+
+
+_BY_CYLINDER = frozenset({"injector", "spark-plug", "ignition-lead", "cylinder", "valve-train", "ignition-coil"})
+_ONE_FOR_ALL = frozenset(
+    {
+        "fuel-rail",
+        "fuel-pump",
+        "fuel-return-line",
+        "intake-manifold",
+        "cylinder-head",
+        "engine",
+        "distributor-cap",
+        "distributor",
+    }
+)
+
+
+def _one_a_cylinder(parts: tuple[Evidence, ...], position: str | None) -> tuple[Evidence, ...]:
+    """The parts in focus, led by one that there is of for each cylinder where a number places what is said: "pulled the
+    injectors with the rail still on, and number two has a drip".
+    """
+    if position is None or not (position.isdigit() or position == "all") or not parts:
+        return parts
+    if parts[0].here or parts[0].id not in _ONE_FOR_ALL:
+        return parts
+    least = parts[0].weight * 0.6
+    meant = next((part for part in parts if part.id in _BY_CYLINDER and part.weight >= least), None)
+    return parts if meant is None else (meant, *(part for part in parts if part is not meant))
 
 
 def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bool]:
@@ -184,6 +220,7 @@ def _counted(work: Work, finding: Finding, piece: Piece) -> tuple[str | None, bo
     return value, False
 
 
+_ANY_PART = frozenset({"unit", "units"})  # what a part already named is called: "order an exchange unit"
 _MEANS = frozenset({"with", "using"})
 
 
@@ -195,11 +232,14 @@ def _a_means(work: Work, first: int, piece: Piece) -> bool:
 
 
 _NEW, _AWAY = frozenset({"new", "another", "spare", "used", "fresh"}), frozenset({"out", "off", "away"})
-_BACK = frozenset({"it", "them", "that", "one", "again", "those", "these", "this", "no", "redo", "another"})
+_BACK = frozenset(
+    "it them that one again those these this no redo another one's ones pair lot set retest re-test recheck re-check refit re-fit "
+    "retorque re-torque replacing renewing swapped unit exchange recon rebuilt reman either".split()
+)
 
 
 def _points_back(work: Work, first: int, last: int) -> bool:
-    """Whether a next step is about what was talked of: "fit them tomorrow", "try it again"."""
+    """Whether a next step is about what was talked of: "fit them tomorrow", "try it again", "get a pair"."""
     return any(work.toks[i].low in _BACK for i in range(first, last))
 
 
@@ -218,6 +258,36 @@ def _undone(work: Work, first: int, last: int) -> bool:
     return False
 
 
+_DONE_TO = frozenset({"it", "them", "those", "these"})
+
+
+def _at_a_place(work: Work, piece: Piece, named: list[Part]) -> bool:
+    """Whether a deed is done to what was spoken of and the parts named say but where: "jumped it at the plug", "do them with
+    the head on".
+    """
+    toks = work.toks
+    place = next((i for i in range(piece.first, named[0].first) if toks[i].low in _DONE_TO), None)
+    if place is None:
+        return False
+    between = [toks[i].low for i in range(place + 1, named[0].first)]
+    return (
+        0 < len(between) <= 4
+        and not _TO_A_PLACE.isdisjoint(between)
+        and _NEW.isdisjoint(between)
+        and "for" not in between
+    )
+
+
+_TO_A_PLACE = frozenset("at on off in with onto into from by under behind".split())
+_WHY = (("that's", "what's"), ("thats", "whats"), ("that's", "why"), ("that's", "what"), ("that", "explains"), ("which", "explains"),
+        ("that'd", "explain"), ("that'll", "explain"), ("that", "would"), ("that", "accounts"), ("that's", "causing"))  # fmt: skip
+
+
+def _explains(work: Work, first: int, last: int) -> bool:
+    """Whether a suspicion points back and what it names is but what is wrong: "that's what's killing the spark"."""
+    return last - first > 1 and (work.toks[first].low, work.toks[first + 1].low) in _WHY
+
+
 def said_remarks(work: Work) -> list[Mention]:
     out: list[Mention] = []
     layout, toks = work.scene.layout, work.toks
@@ -232,8 +302,13 @@ def said_remarks(work: Work) -> list[Mention]:
         parts = parts_near(work, first, last, piece.first, piece.last)
         named = [
             part for part in work.parts.within(piece.first, piece.last)
-            if choice.label != "action" or not _a_means(work, part.first, piece)
+            if part.name not in _ANY_PART and (choice.label != "action" or not _a_means(work, part.first, piece))
         ]  # fmt: skip
+        back = choice.label in {"suspect", "cleared"} and _explains(work, first, last)
+        if back or (choice.label in {"action", "todo"} and named and _at_a_place(work, piece, named)):
+            elsewhere = tuple(part for part in parts if not part.here)
+            if back or elsewhere:
+                named, parts = [], elsewhere
         component = named[0].id if named and named[0].how != OTHER else None
         if (
             not named
@@ -244,6 +319,8 @@ def said_remarks(work: Work) -> list[Mention]:
             component = next((part.id for part in parts if not part.here or part.said not in tools), parts[0].id)
         said = [p for p in work.places.within(piece.first, piece.last) if p.value is not None and p.kind != "axle"]
         place = next((p for p in said if p.kind != "all"), said[0] if said else None)
+        if not named and component is not None and place is not None:
+            component = _one_a_cylinder(parts, place.value)[0].id if parts[0].id == component else component
         out.append(
             Mention(
                 choice.label, toks[first].start, toks[last - 1].end, component=component,

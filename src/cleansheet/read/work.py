@@ -88,6 +88,19 @@ def edges(work: Work, k: int, start: int, stop: int) -> tuple[int, int]:
     return low, high
 
 
+_ASIDE = 0.8  # what counts of a part that is but where another one is
+_WHERE = frozenset("from to on at through with by behind under between into near against off onto".split())
+
+
+def _a_place(work: Work, part: Part) -> bool:
+    """Whether a part is but where another one is: the engine in "earth strap from engine to body missing"."""
+    toks, layout = work.toks, work.scene.layout
+    if all(toks[i].low not in _WHERE for i in range(max(0, part.first - 2), part.first)):
+        return False
+    start = layout.pieces[layout.piece_of[part.first]].first
+    return bool(work.parts.within(start, part.first))
+
+
 def parts_near(
     work: Work, first: int, last: int, low_edge: int, high_edge: int, *, measured: bool = False
 ) -> tuple[Evidence, ...]:
@@ -99,11 +112,12 @@ def parts_near(
         if part.plugged is not None:
             own = part.plugged or None
             ids = (own, *ids) if measured else (*ids, own)
-        value = weight.value
+        aside = _ASIDE if not measured and not weight.same_piece and _a_place(work, part) else 1.0
+        value = weight.value * aside
         for part_id in ids:
             if part_id not in best or best[part_id][0] < value:
                 best[part_id] = value, part, weight
-            value = weight.value * _OTHER_MEANING
+            value = weight.value * aside * _OTHER_MEANING
     nearest = sorted(best.items(), key=lambda item: -item[1][0])[:_MOST_PARTS]
     return tuple(
         Evidence(

@@ -1,0 +1,160 @@
+"""Tests of one part that words weigh alike and the note as a whole tells apart: a battery at rest and one that cranks, a
+pressure and what it rises by.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from cleansheet.catalogue import Catalogue
+    from cleansheet.terms import Item
+
+_RESTING, _CRANKING = "battery.open-circuit-voltage", "battery.cranking-voltage"
+_CRANKS = re.compile(
+    r"\b(?:crank(?:s|ed|ing)?|starting volts|on the starter|starter engaged|spinning|turn(?:s|ed|ing)? (?:it|her|the engine|over)|"
+    r"(?:hit|hold|holding|with) the (?:key|starter)(?: (?:over|held|in|down))?|key (?:over|held)|under the starter)\b",
+    re.IGNORECASE,
+)
+_RESTS = re.compile(
+    r"\b(?:rest(?:ed|ing)?|standing|stood|overnight|static|before|open circuit|surface|off)\b", re.IGNORECASE
+)
+_BEFORE, _AFTER = 45, 30  # characters around a number in which its state is said
+_DIPS = 0.4  # volts at least between a battery at rest and the same one cranking
+
+
+def battery_states(items: list[Item], text: str) -> list[Item]:
+    """A battery's voltages told apart: "standing 12.6 volts, and it falls to 8.4 when you crank it", "12.5 V each, cranking
+    8.1": the word stands by the lower one.
+    """
+    out = list(items)
+    at = [k for k, item in enumerate(items) if item.test in {_RESTING, _CRANKING} and _volts(item) is not None]
+    for place, k in enumerate(at):
+        item = items[k]
+        if item.kind != "reading":
+            continue
+        following = items[at[place + 1]] if place + 1 < len(at) else None
+        before = items[at[place - 1]] if place else None
+        start = _clause(text, item.start, before.end if before is not None else 0)
+        end = _clause_end(text, item.end, following.start if following is not None else len(text))
+        said_before, said_after = text[start : item.start], text[item.end : end]
+        lower = following is not None and following.kind == "reading" and _dips(item, following)
+        if item.test == _CRANKING and lower and following is not None:
+            between = text[item.end : following.start]
+            if _CRANKS.search(between) and not _CRANKS.search(said_before) and following.test == _CRANKING:
+                out[k] = _told(item, _RESTING)
+        elif item.test == _RESTING and not _rests_last(said_before):
+            fell = before is not None and _dips(before, item)
+            other = following is not None and _dips(following, item)
+            if (_CRANKS.search(said_before) and (fell or other or _low(item))) or (fell and _CRANKS.search(said_after)):
+                out[k] = _told(item, _CRANKING)
+        elif item.test == _RESTING and before is not None and _dips(before, item) and _CRANKS.match(said_after.strip()):
+            out[k] = _told(item, _CRANKING)
+    return out
+
+
+def _rests_last(said: str) -> bool:
+    """Whether the last word of a battery's state before a number is one of rest: "stood a night, and with the key over"."""
+    rests, cranks = list(_RESTS.finditer(said)), list(_CRANKS.finditer(said))
+    return bool(rests) and (not cranks or rests[-1].start() > cranks[-1].start())
+
+
+def _told(item: Item, test: str) -> Item:
+    return replace(
+        item, component="battery", test=test, why=(*item.why, f"test {test}: by the words beside each voltage")
+    )
+
+
+def _volts(item: Item) -> float | None:
+    quantity = item.quantity
+    return quantity.number if quantity is not None and quantity.unit == "V" else None
+
+
+def _dips(high: Item, low: Item) -> bool:
+    one, two = _volts(high), _volts(low)
+    return one is not None and two is not None and one - two >= _DIPS
+
+
+_LEAST_AT_REST = 11.0
+
+
+def _low(item: Item) -> bool:
+    volts = _volts(item)
+    return volts is not None and volts < _LEAST_AT_REST
+
+
+_STOP = re.compile(r"[.;](?=\s)|\n")
+
+
+def _clause(text: str, start: int, least: int) -> int:
+    """Where the words before a number begin: at the sentence, the number before, or a few words back."""
+    low = max(least, start - _BEFORE)
+    stops = list(_STOP.finditer(text, low, start))
+    return stops[-1].end() if stops else low
+
+
+def _clause_end(text: str, end: int, most: int) -> int:
+    high = min(most, end + _AFTER)
+    stop = _STOP.search(text, end, high)
+    return stop.start() if stop is not None else high
+
+
+_RISE = "fuel-pressure-regulator.vacuum-response"
+_PRESSURES = frozenset({
+    "fuel-rail.static-pressure", "fuel-rail.running-pressure", "fuel-rail.hold-pressure", "intake-manifold.vacuum", "tyre.pressure",
+})  # fmt: skip
+_MOST = {"bar": 1.2, "[psi]": 15.0, "kPa": 120.0}
+_GOES_UP = re.compile(
+    r"\b(?:up|rises?|rose|rising|jumps?|jumped|climbs?|climbed|gains?|gained|adds?|added|lifts?|lifted)(?: by| about| a good)?\s*$",
+    re.IGNORECASE,
+)
+_IS_UP = re.compile(r"^(?:\s*(?:bar|psi))?\s*(?:up|higher|more|rise|extra)\b", re.IGNORECASE)
+
+
+def pressure_rise(item: Item, catalogue: Catalogue, text: str, before: list[Item]) -> Item:
+    """What a fuel pressure rises by with the regulator's hose off: "vacuum hose off and pressure goes up 0.5 bar"."""
+    quantity = item.quantity
+    if item.kind != "reading" or item.test not in _PRESSURES or quantity is None or _RISE not in catalogue.tests:
+        return item
+    if item.condition.get("vacuum_line") != "off" or quantity.number is None:
+        return item
+    unit = quantity.unit
+    if item.test == "intake-manifold.vacuum":
+        if "unit_assumed" not in item.flags:
+            return item
+        rail = [one for one in before if one.component == "fuel-rail" and one.quantity is not None]
+        unit = rail[-1].quantity.unit if rail and rail[-1].quantity is not None else "bar"
+    if unit is None or quantity.number > _MOST.get(unit, 0.0):
+        return item
+    if not (
+        _GOES_UP.search(text[max(0, item.start - 24) : item.start]) or _IS_UP.match(text[item.end : item.end + 12])
+    ):
+        return item
+    return replace(
+        item, component="fuel-pressure-regulator", test=_RISE, quantity=replace(quantity, unit=unit),
+        why=(*item.why, f"test {_RISE}: what it rises by with the hose off"),
+    )  # fmt: skip
+
+
+_DROPS = re.compile(r"\b(?:drop|drops|dropped|dropping|loses|losing)\b[^.;]{0,20}$", re.IGNORECASE)
+
+
+def of_another_part(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """A plug that drops millivolts is a connector: "pump plug drops 300 millivolts"."""
+    quantity = item.quantity
+    if quantity is None or item.test is None:
+        return item
+    drops = item.test.endswith(".supply-voltage") and quantity.unit == "mV"
+    if drops and _DROPS.search(text[max(0, item.start - 30) : item.start]):
+        return _moved(item, "connector.voltage-drop", catalogue)
+    return item
+
+
+def _moved(item: Item, test: str, catalogue: Catalogue) -> Item:
+    if test not in catalogue.tests:
+        return item
+    return replace(
+        item, component=catalogue.tests[test].component, test=test, why=(*item.why, f"test {test}: by its size")
+    )
