@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from cleansheet.units.data_files import packaged
 
 from .lexicon import Phrases, spellings
+from .lexicon import phrases as phrases_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -43,6 +44,7 @@ class CueBook:
     looks: frozenset[str]
     measures: frozenset[str]
     verbs: frozenset[str]
+    asides: Phrases[bool]
 
 
 def _past(base: str) -> str:
@@ -87,6 +89,7 @@ def cue_book() -> CueBook:
         frozenset(data["looks"]),
         frozenset(data["measures"]),
         frozenset(past | base | steps),
+        phrases_of(data["asides"], True),
     )
 
 
