@@ -262,8 +262,8 @@ def _breaks(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mappin
         return False
     if tok.low in _ALSO:
         return _joins(toks, i, verbs, parts_at)
-    if tok.low not in _JOINERS:
-        return False
+    if tok.low not in _JOINERS or toks[i + 1].low in _CLOSERS or toks[i + 1].line:
+        return False  # "chain then."
     return not (tok.low == "which" and before.low in _BEFORE_WHICH)
 
 

@@ -179,6 +179,9 @@ def _standing(features: list[str], scene: Scene, number: int, run: Sequence[str]
         "0" if piece.sentence == 0 else "1" if piece.sentence == 1 else "last" if piece.sentence >= total - 1 else "mid"
     )
     measured = scene.figures.count_before(piece.first) > 0
+    if "finding" in features:
+        features += [f"finding@{place}", "finding:measured" if measured else "finding:unmeasured"]
+        features += [f"finding+{name[4:]}" for name in features if name[:4] == "cue=" and name[4:] in _STANCES]
     for name in dict.fromkeys(run):
         if name in _TELLING:
             features += [f"{place}:{name}", f"measured:{name}" if measured else f"unmeasured:{name}"]
