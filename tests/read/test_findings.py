@@ -13,7 +13,7 @@ def shape(found):
 SEEN = [
     ("it is weeping", "leaking: weeping"), ("bone dry", "dry: bone dry"), ("gone green", "corroded: gone green"), ("rock steady", "steady: rock steady"), ("split", "cracked: split"),
     ("perished", "cracked: perished"), ("seized solid", "does_not_work: seized solid"), ("open circuit", "open_circuit: open circuit"), ("dead short", "short_circuit: dead short"),
-    ("stuck open", "stuck_open: stuck open"), ("stuck closed", "stuck_closed: stuck closed"), ("sooted up", "fouled: sooted up"), ("worn out", "worn: worn out"), ("working loose", "loose: working loose"),
+    ("stuck open", "stuck_open: stuck open"), ("stuck closed", "stuck_closed: stuck closed"), ("sooted up", "fouled: sooted up"), ("worn through", "worn: worn through"), ("working loose", "loose: working loose"),
     ("fat and blue", "strong: fat and blue"), ("no leaks", "dry: no leaks"), ("not running", "does_not_work: not running"), ("in good nick", "ok: in good nick"), ("flickers", "unsteady: flickers"),
     ("blocked", "fouled: blocked"), ("glazed", "worn: glazed"), ("did not run", "does_not_work: did not run"), ("hand tight", "loose: hand tight"), ("a bead on the tip", "leaking: a bead on"),
     ("fires first time", "works: fires first time"), ("like a champ", "works: like a champ"), ("drops to nothing", "falls: drops to nothing"), ("it never squirts", "does_not_work: never squirts"),

@@ -264,10 +264,13 @@ def _breaks(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mappin
         return _joins(toks, i, verbs, parts_at)
     if tok.low not in _JOINERS or toks[i + 1].low in _CLOSERS or toks[i + 1].line:
         return False  # "chain then."
+    if tok.low == "cause" and before.low in _BEFORE_CAUSE:
+        return False
     return not (tok.low == "which" and before.low in _BEFORE_WHICH)
 
 
 _BEFORE_WHICH = frozenset("sure know idea of in see tell wonder".split())
+_BEFORE_CAUSE = frozenset("the a an no any likely main real root other possible that's".split())
 _FAR = 8  # words after "and" in which a deed may still name a part of its own
 
 
@@ -327,7 +330,10 @@ def _opens(toks: Sequence[Tok], i: int) -> bool:
     return k < 0 or toks[k].kind == SIGN or toks[k + 1].line or toks[k].low in _JOINERS
 
 
-_OUTCOME = {"see": frozenset("if whether what how which where who".split()), "try": frozenset("it again one that them".split())}
+_OUTCOME = {
+    "see": frozenset("if whether what how which where who".split()),
+    "try": frozenset("it again one that them".split()),
+}
 _FINDS_OUT = frozenset({"look", "find", "listen"})
 
 

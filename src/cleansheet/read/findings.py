@@ -52,6 +52,7 @@ class _Book:
     things: dict[str, Phrases[str]]
     bare: frozenset[str]
     seldom: frozenset[str]
+    verdicts: frozenset[str]
 
 
 @cache
@@ -64,7 +65,8 @@ def finding_book() -> _Book:
         own = _phrases(words_of)
         for name in names.split():
             things[name] = things[plural(name)] = own
-    return _Book(anything, of, things, frozenset(data["bare"]), frozenset(data["seldom"]))
+    return _Book(anything, of, things, frozenset(data["bare"]), frozenset(data["seldom"]),
+                 frozenset(data["verdicts"]))  # fmt: skip
 
 
 def _phrases(words_of: dict[str, list[object]]) -> Phrases[str]:
@@ -110,6 +112,9 @@ def find_findings(toks: Sequence[Tok], parts: Row[Part], layout: Layout) -> list
             i = hit.last
             continue
         phrase = " ".join(tok.low for tok in toks[hit.first : hit.last])
+        if phrase in book.verdicts:
+            i = hit.last
+            continue
         if phrase in book.seldom and not _told(toks, hit, layout.pieces[layout.piece_of[i]], parts):
             i = hit.last
             continue
@@ -136,8 +141,10 @@ def _told(toks: Sequence[Tok], hit: Hit[str], piece: Piece, parts: Row[Part]) ->
     before = toks[hit.first - 1] if hit.first > piece.first else None
     if before is None:
         return False
-    return before.low in _IS or before.low[-2:] == "'s" or any(
-        part.last == hit.first for part in parts.within(max(piece.first, hit.first - 8), hit.first)
+    return (
+        before.low in _IS
+        or before.low[-2:] == "'s"
+        or any(part.last == hit.first for part in parts.within(max(piece.first, hit.first - 8), hit.first))
     )
 
 
@@ -149,8 +156,13 @@ def _negated(toks: Sequence[Tok], first: int, last: int) -> bool:
     for k in range(first, last):
         low = toks[k].low
         if low in _NEGATORS and not (low == "no" and k + 1 < len(toks) and _counts(toks[k + 1])):
-            return True
+            return all(toks[j].low not in _ENDS for j in range(k + 1, last))
     return False
+
+
+_ENDS = frozenset(
+    ["stop", "stops", "stopped", "stopping", "quit", "quits", "cease", "ceases"]
+)  # "never stops dripping"
 
 
 def _counts(tok: Tok) -> bool:

@@ -33,7 +33,7 @@ _FILLERS = frozenset(
     "so then now and but okay ok right well just also i we i've we've um er erm uh oh yeah still again anyway because "
     "plus or - – , . : ( then; alright though mind you".split()
 )
-_GOOD = frozenset({"ok", "dry", "works", "strong", "steady"})
+GOOD = frozenset({"ok", "dry", "works", "strong", "steady"})
 _PRONOUNS = frozenset(
     ["it", "it's", "that", "that's", "they", "this", "them", "he", "she", "those", "these", "there", "there's"]
 )
@@ -160,9 +160,27 @@ _NAMES = frozenset(
 
 
 _STANCES = frozenset({"hearsay", "hypothesis", "question", "suspect", "cleared", "symptom", "todo"})
-_TELLING = frozenset({"ILL", "GO", "BAD", "GOOD", "DIRT", "FLAW", "CURED", "BLAME", "NOT", "NEED", "NEW"})
+_TELLING = frozenset({"ILL", "GO", "BAD", "CONDEMN", "GOOD", "DIRT", "FLAW", "CURED", "BLAME", "NOT", "NEED", "NEW"})
 _VERBS = frozenset(
-    ["BE", "HAVE", "DO", "NEED", "PAST", "DEED", "STEP", "I", "IT", "-ed", "-ing", "GO", "ILL", "BUY", "#", "WHAT", "CURED"]
+    [
+        "BE",
+        "HAVE",
+        "DO",
+        "NEED",
+        "PAST",
+        "DEED",
+        "STEP",
+        "I",
+        "IT",
+        "-ed",
+        "-ing",
+        "GO",
+        "ILL",
+        "BUY",
+        "#",
+        "WHAT",
+        "CURED",
+    ]
 )  # a statement without one of these has no verb, and no number: "sender", "a bent arm", "blocked pickup"
 
 
@@ -198,7 +216,15 @@ def _standing(features: list[str], scene: Scene, number: int, run: Sequence[str]
         features += [f"{kind}:after={one}" for one in _stances_before(scene, number)]
         if measured:
             features.append(f"{kind}:measured")
-    verdict = "good" if "GOOD" in run else "bad" if not {"BAD", "FLAW", "DIRT"}.isdisjoint(run) else ""
+    verdict = (
+        "good"
+        if "GOOD" in run
+        else "condemned"
+        if "CONDEMN" in run
+        else "bad"
+        if not {"BAD", "FLAW", "DIRT"}.isdisjoint(run)
+        else ""
+    )
     if verdict:
         features += [f"{verdict}:{one}" for one in _seen_before(scene, number)]
         features += [f"{verdict}:{piece.opened}", f"{verdict}:{closed}"]
@@ -272,13 +298,13 @@ def _said_before(features: list[str], scene: Scene, part: Part, first: int) -> N
         one = scene.findings[k]
         piece = scene.layout.pieces[scene.layout.piece_of[one.first]]
         if any(p.id == part.id and (p.id or p.name == part.name) for p in scene.parts.within(piece.first, piece.last)):
-            features.append("said:good" if one.word in _GOOD else "said:bad")
+            features.append("said:good" if one.word in GOOD else "said:bad")
             return
 
 
 def _named(scene: Scene, first: int, last: int) -> dict[int, tuple[int, str]]:
     """(word after it, class) of each part, number and finding of a stretch, by first word; a part goes before all."""
-    named = {one.first: (min(one.last, last), "GOOD" if one.word in _GOOD else "BAD")
+    named = {one.first: (min(one.last, last), "GOOD" if one.word in GOOD else "BAD")
              for one in scene.findings.within(first, last)}  # fmt: skip
     named.update({start: (stop, "#") for start, stop in scene.figures.within(first, last)})
     named.update({part.first: (min(part.last, last), "OTHER" if part.how == OTHER else "PART")
