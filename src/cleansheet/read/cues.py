@@ -45,6 +45,7 @@ class CueBook:
     measures: frozenset[str]
     verbs: frozenset[str]
     asides: Phrases[bool]
+    felt: frozenset[str]
 
 
 def _past(base: str) -> str:
@@ -90,6 +91,7 @@ def cue_book() -> CueBook:
         frozenset(data["measures"]),
         frozenset(past | base | steps),
         phrases_of(data["asides"], True),
+        frozenset(data["felt"]),
     )
 
 

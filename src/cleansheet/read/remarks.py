@@ -200,6 +200,15 @@ def _standing(features: list[str], scene: Scene, number: int, run: Sequence[str]
     if "finding" in features:
         features += [f"finding@{place}", "finding:measured" if measured else "finding:unmeasured"]
         features += [f"finding+{name[4:]}" for name in features if name[:4] == "cue=" and name[4:] in _STANCES]
+    felt = cue_book().felt
+    if any(
+        tok.low in felt or (tok.low[-2:] == "'s" and tok.low[:-2] in felt)
+        for tok in scene.toks[piece.first : piece.last]
+    ):
+        features += ["felt", f"felt@{place}", "felt:measured" if measured else "felt:unmeasured"]
+        features += [f"felt:{name}" for name in dict.fromkeys(run) if name in _TELLING]
+        if "finding" in features:
+            features += ["felt+finding", f"felt+finding@{place}"]
     for name in dict.fromkeys(run):
         if name in _TELLING:
             features += [f"{place}:{name}", f"measured:{name}" if measured else f"unmeasured:{name}"]
