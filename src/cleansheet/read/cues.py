@@ -19,8 +19,9 @@ if TYPE_CHECKING:
 LIMITS = ("limit_before", "limit_after")
 FAMILIES = (
     "hearsay", "hypothesis", "instrument", "correction", "forget", "second", "sized", "swing", "applied",
-    "question", "puzzled", "suspect", "cleared", "symptom", "todo",
+    "question", "puzzled", "blames", "suspect", "acquits", "cleared", "symptom", "todo",
 )  # fmt: skip
+_ALSO = {"blames": "suspect", "acquits": "cleared"}  # the plainer ones of a family of their own
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,8 @@ def cue_book() -> CueBook:
             add(family, comparator, data[family].get(comparator, ()))
     for family in FAMILIES:
         add(family, "", data[family])
+        if family in _ALSO:
+            add(_ALSO[family], "", data[family])
     past, base, steps = set[str](), set[str](), set[str]()
     for entry in data["deeds"]:
         root, _, irregular = str(entry).partition("/")
