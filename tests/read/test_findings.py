@@ -55,6 +55,30 @@ def test_a_word_means_what_it_means_on_that_thing(found, text, word):
     assert [one.word for one in found(text).findings][-1] == word
 
 
+ONLY_TOLD = [
+    ("the wire is open", "open_circuit"), ("turbo's okay", "ok"), ("clutch cable slack", "loose"), ("the relay is hot", "faulty"), ("the loom's weak", "weak"), ("tank is full", "ok"),
+    ("it never stops dripping", "leaking"), ("damper has oil all down it", "leaking"), ("tip furred up with swarf", "fouled"), ("shaft play next to none", "ok"), ("float's heavy", "faulty"),
+    ("impeller has lost two vanes", "faulty"), ("throttle body's spotless", "ok"), ("one pin loose in the shell", "loose"),
+]
+
+
+@pytest.mark.parametrize(("text", "word"), ONLY_TOLD)
+def test_a_word_told_of_a_part(found, text, word):
+    assert [one.word for one in found(text).findings][-1:] == [word]
+
+
+NOT_TOLD = [
+    "okay, the camper", "open 4.5 V, shut 0.5", "pulled the fuse", "plugged it back in", "stat opens at 82", "fan comes on at 94", "it made no odds", "no difference either way", "back on the brakes",
+    "run the pump", "scrap at 141.0", "hard to say", "drop on the earth lead 20 mV", "third time this month", "the alternator's knackered", "pump is on its way out", "coil's finished", "at full lock",
+    "close to fourteen volts", "straight six",
+]
+
+
+@pytest.mark.parametrize("text", NOT_TOLD)
+def test_words_that_tell_nothing_of_a_part(found, text):
+    assert not found(text).findings
+
+
 NO_NEGATION = [("no 2 is black and oily plug", "fouled"), ("no. 1 plug is oily", "fouled"), ("no one plug is tan", "ok")]
 
 

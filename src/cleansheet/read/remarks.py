@@ -159,7 +159,9 @@ _NAMES = frozenset(
 )  # classes of a statement that only names things
 
 
-_STANCES = frozenset({"hearsay", "hypothesis", "question", "blames", "suspect", "acquits", "cleared", "symptom", "todo"})
+_STANCES = frozenset(
+    {"hearsay", "hypothesis", "question", "blames", "suspect", "acquits", "cleared", "symptom", "todo"}
+)
 _TELLING = frozenset({"ILL", "GO", "BAD", "CONDEMN", "GOOD", "DIRT", "FLAW", "CURED", "BLAME", "NOT", "NEED", "NEW"})
 _VERBS = frozenset(
     [

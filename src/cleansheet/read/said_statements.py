@@ -89,8 +89,9 @@ def _says_more(work: Work, before: Mention, word: str, piece: Piece, said: list[
     """Whether a finding only says the one before it again or better: "blocked, black as a boot", "dry and clean"."""
     if not said or piece.opened not in {",", "and"} or before.sentence != piece.sentence or before.finding is None:
         return False
-    if before.finding != word and not (before.finding in GOOD and word in GOOD):
-        return False
+    words = {before.finding, word}
+    if words == {"works"} or (len(words) > 1 and not (words <= GOOD and "ok" in words and "dry" not in words)):
+        return False  # "hums, starts", "cone good, dry" are two
     if work.parts.within(piece.first, piece.last) or work.places.within(piece.first, piece.last):
         return False
     own = work.scene.layout.pieces[work.scene.layout.piece_of[piece.first] - 1]
@@ -127,11 +128,16 @@ def _measured(work: Work, piece: Piece) -> bool:
 
 
 def _trimmed(work: Work, piece: Piece) -> tuple[int, int]:
-    """The words of a piece without the fillers at its head and the signs at its end."""
+    """The words of a piece without the fillers at its head and those and the signs at its end."""
     first, last = head_of(work.toks, piece), piece.last
-    while last - 1 > first and work.toks[last - 1].kind == SIGN and work.toks[last - 1].low in _EDGE:
+    while last - 1 > first and (
+        (work.toks[last - 1].kind == SIGN and work.toks[last - 1].low in _EDGE) or work.toks[last - 1].low in _TRAILING
+    ):
         last -= 1
     return first, last
+
+
+_TRAILING = frozenset({"then", "though", "anyway"})
 
 
 def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]:
