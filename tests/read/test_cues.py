@@ -27,6 +27,8 @@ CUES = [
     ("the most you'd live with is .15", "limit_before"), ("the plate on the cover says 0.30", "limit_before"), ("oughta be one or so", "limit_before"), ("which is inside the seventy five", "limit_before"),
     ("nothing should be over point two", "limit_before"), ("good figures are 2 to 3", "limit_before"), ("the allowance is 0.1", "limit_before"), ("they want six at the very least", "limit_after"),
     ("10.5 is where i start to worry", "limit_after"), ("14 is what the sheet says", "limit_after"), ("pressure test of the intake at 15 psi", "applied"), ("last chap found 30 ohms", "hearsay"), ("24 volt lorry", "sized"),
+    ("that would do it", "blames"), ("leaning towards plugs", "blames"), ("which leaves the flow meter", "blames"), ("can't rule out the relay", "blames"), ("so it can't be the pump", "cleared"),
+    ("acts like a blocked cat", "blames"), ("nothing wrong with it", "acquits"), ("that would do it", "suspect"), ("nothing wrong with it", "cleared"), ("the apprentice thought it was", "hearsay"),
     ("gauge goes to 10", "instrument"), ("on the dial", "instrument"),
 ]
 

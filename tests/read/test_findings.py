@@ -13,7 +13,7 @@ def shape(found):
 SEEN = [
     ("it is weeping", "leaking: weeping"), ("bone dry", "dry: bone dry"), ("gone green", "corroded: gone green"), ("rock steady", "steady: rock steady"), ("split", "cracked: split"),
     ("perished", "cracked: perished"), ("seized solid", "does_not_work: seized solid"), ("open circuit", "open_circuit: open circuit"), ("dead short", "short_circuit: dead short"),
-    ("stuck open", "stuck_open: stuck open"), ("stuck closed", "stuck_closed: stuck closed"), ("sooted up", "fouled: sooted up"), ("worn out", "worn: worn out"), ("working loose", "loose: working loose"),
+    ("stuck open", "stuck_open: stuck open"), ("stuck closed", "stuck_closed: stuck closed"), ("sooted up", "fouled: sooted up"), ("worn through", "worn: worn through"), ("working loose", "loose: working loose"),
     ("fat and blue", "strong: fat and blue"), ("no leaks", "dry: no leaks"), ("not running", "does_not_work: not running"), ("in good nick", "ok: in good nick"), ("flickers", "unsteady: flickers"),
     ("blocked", "fouled: blocked"), ("glazed", "worn: glazed"), ("did not run", "does_not_work: did not run"), ("hand tight", "loose: hand tight"), ("a bead on the tip", "leaking: a bead on"),
     ("fires first time", "works: fires first time"), ("like a champ", "works: like a champ"), ("drops to nothing", "falls: drops to nothing"), ("it never squirts", "does_not_work: never squirts"),
@@ -53,6 +53,30 @@ THINGS = [
 @pytest.mark.parametrize(("text", "word"), THINGS)
 def test_a_word_means_what_it_means_on_that_thing(found, text, word):
     assert [one.word for one in found(text).findings][-1] == word
+
+
+ONLY_TOLD = [
+    ("the wire is open", "open_circuit"), ("turbo's okay", "ok"), ("clutch cable slack", "loose"), ("the relay is hot", "faulty"), ("the loom's weak", "weak"), ("tank is full", "ok"),
+    ("it never stops dripping", "leaking"), ("damper has oil all down it", "leaking"), ("tip furred up with swarf", "fouled"), ("shaft play next to none", "ok"), ("float's heavy", "faulty"),
+    ("impeller has lost two vanes", "faulty"), ("throttle body's spotless", "ok"), ("one pin loose in the shell", "loose"),
+]
+
+
+@pytest.mark.parametrize(("text", "word"), ONLY_TOLD)
+def test_a_word_told_of_a_part(found, text, word):
+    assert [one.word for one in found(text).findings][-1:] == [word]
+
+
+NOT_TOLD = [
+    "okay, the camper", "open 4.5 V, shut 0.5", "pulled the fuse", "plugged it back in", "stat opens at 82", "fan comes on at 94", "it made no odds", "no difference either way", "back on the brakes",
+    "run the pump", "scrap at 141.0", "hard to say", "drop on the earth lead 20 mV", "third time this month", "the alternator's knackered", "pump is on its way out", "coil's finished", "at full lock",
+    "close to fourteen volts", "straight six",
+]
+
+
+@pytest.mark.parametrize("text", NOT_TOLD)
+def test_words_that_tell_nothing_of_a_part(found, text):
+    assert not found(text).findings
 
 
 NO_NEGATION = [("no 2 is black and oily plug", "fouled"), ("no. 1 plug is oily", "fouled"), ("no one plug is tan", "ok")]

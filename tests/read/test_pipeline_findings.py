@@ -4,6 +4,7 @@ import pytest
 
 # fmt: off
 FINDINGS = [
+    ("Distributor cap is cracked, split right through.", "cracked distributor-cap.condition"),
     ("Injector 2 is leaking.", "leaking injector.leaks @2"),
     ("All four injectors are dry.", "dry injector.leaks @all"),
     ("No leaks at the fuel rail.", "dry fuel-rail.leaks"),

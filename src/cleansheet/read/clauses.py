@@ -102,7 +102,11 @@ def layout(
             sentence += 1
             starts.append(i)
             opened[i] = "."
-        elif i not in inside and (stop == COMMA or _breaks(toks, i, verbs, parts)):
+        elif (
+            i not in inside
+            and (stop == COMMA or _breaks(toks, i, verbs, parts))
+            and not (toks[i - 1].low in _LIGHT and _aside(toks, i, starts[-1]))
+        ):
             starts.append(i)
             opened[i] = tok.low if tok.low in _JOINERS else "," if stop else toks[i - 1].low
         sentence_of[i] = sentence
@@ -221,6 +225,22 @@ def _guessed_stops(
     return out
 
 
+_LIGHT = frozenset({",", "-", "–", "—", "..."})
+_CLOSERS = frozenset(".!?;,:)")
+
+
+def _aside(toks: Sequence[Tok], i: int, start: int) -> bool:
+    """Whether what stands before or after a comma at word `i` only says how sure the speaker is of the rest: "head gasket,
+    I fear", "plug cap, got to be", "my guess, the pump".
+    """
+    book = cue_book().asides
+    hit = book.at(toks, i)
+    if hit is not None and (hit.last == len(toks) or toks[hit.last].low in _CLOSERS or toks[hit.last].line):
+        return True
+    before = book.at(toks, start)
+    return before is not None and before.last == i - 1
+
+
 def _continues(toks: Sequence[Tok], i: int) -> bool:
     """A line that goes on with the one before: the line ended in a comma or in "and"."""
     before = toks[i - 1]
@@ -242,12 +262,15 @@ def _breaks(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mappin
         return False
     if tok.low in _ALSO:
         return _joins(toks, i, verbs, parts_at)
-    if tok.low not in _JOINERS:
+    if tok.low not in _JOINERS or toks[i + 1].low in _CLOSERS or toks[i + 1].line:
+        return False  # "chain then."
+    if tok.low == "cause" and before.low in _BEFORE_CAUSE:
         return False
     return not (tok.low == "which" and before.low in _BEFORE_WHICH)
 
 
 _BEFORE_WHICH = frozenset("sure know idea of in see tell wonder".split())
+_BEFORE_CAUSE = frozenset("the a an no any likely main real root other possible that's".split())
 _FAR = 8  # words after "and" in which a deed may still name a part of its own
 
 
@@ -262,7 +285,7 @@ def _joins(toks: Sequence[Tok], i: int, verbs: frozenset[str], parts_at: Mapping
     low = following.low
     sign = toks[i].kind == SIGN
     if low in verbs:
-        return not (toks[i].low == "and" and _same_deed(toks, i, parts_at))
+        return not (toks[i].low == "and" and (_same_deed(toks, i, parts_at) or _same_step(toks, i)))
     if i + 1 in parts_at:
         return True
     if not sign and (low in _STATEMENT or (low in _DO and toks[i].low == "and")):
@@ -280,6 +303,8 @@ def _same_deed(toks: Sequence[Tok], i: int, parts_at: Mapping[int, int]) -> bool
     past = cue_book().past
     if toks[i + 1].low not in past:
         return False
+    if toks[i - 1].low in past and _opens(toks, i - 1):
+        return True  # "cleaned and greased the pins"
     k = i - 1
     while k >= max(0, i - _FAR) and toks[k].kind != SIGN and toks[k].low not in past:
         k -= 1
@@ -292,3 +317,39 @@ def _same_deed(toks: Sequence[Tok], i: int, parts_at: Mapping[int, int]) -> bool
         if tok.kind == SIGN or tok.low in _JOINERS:
             return True
     return True
+
+
+_OPENERS = frozenset("i we i've we've so then just now".split())
+
+
+def _opens(toks: Sequence[Tok], i: int) -> bool:
+    """Whether word `i` is the first of its statement, but for "I", "so" and the like."""
+    k = i - 1
+    while k >= 0 and toks[k].low in _OPENERS:
+        k -= 1
+    return k < 0 or toks[k].kind == SIGN or toks[k + 1].line or toks[k].low in _JOINERS
+
+
+_OUTCOME = {
+    "see": frozenset("if whether what how which where who".split()),
+    "try": frozenset("it again one that them".split()),
+}
+_FINDS_OUT = frozenset({"look", "find", "listen"})
+
+
+def _same_step(toks: Sequence[Tok], i: int) -> bool:
+    """Whether the step after "and" is but the end of the one before: "swap them and see if it moves", "unwrap it and find the
+    break", "strip and check the head"; not "new shoes and find me a drum".
+    """
+    book = cue_book()
+    low = toks[i + 1].low
+    if low in _OUTCOME:
+        return i + 2 >= len(toks) or toks[i + 2].kind == SIGN or toks[i + 2].low in _OUTCOME[low]
+    if toks[i - 1].low in book.verbs and low in book.verbs and _opens(toks, i - 1):
+        return toks[i - 1].low not in book.past
+    if low not in _FINDS_OUT:
+        return False
+    k = i - 1
+    while k > max(0, i - _FAR) and not _opens(toks, k):
+        k -= 1
+    return toks[k].low in book.base or toks[k].low in book.steps or toks[k].low == "have"

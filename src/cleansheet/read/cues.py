@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from cleansheet.units.data_files import packaged
 
 from .lexicon import Phrases, spellings
+from .lexicon import phrases as phrases_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -18,8 +19,9 @@ if TYPE_CHECKING:
 LIMITS = ("limit_before", "limit_after")
 FAMILIES = (
     "hearsay", "hypothesis", "instrument", "correction", "forget", "second", "sized", "swing", "applied",
-    "question", "puzzled", "suspect", "cleared", "symptom", "todo",
+    "question", "puzzled", "blames", "suspect", "acquits", "cleared", "symptom", "todo",
 )  # fmt: skip
+_ALSO = {"blames": "suspect", "acquits": "cleared"}  # the plainer ones of a family of their own
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,8 @@ class CueBook:
     looks: frozenset[str]
     measures: frozenset[str]
     verbs: frozenset[str]
+    asides: Phrases[bool]
+    felt: frozenset[str]
 
 
 def _past(base: str) -> str:
@@ -70,6 +74,8 @@ def cue_book() -> CueBook:
             add(family, comparator, data[family].get(comparator, ()))
     for family in FAMILIES:
         add(family, "", data[family])
+        if family in _ALSO:
+            add(_ALSO[family], "", data[family])
     past, base, steps = set[str](), set[str](), set[str]()
     for entry in data["deeds"]:
         root, _, irregular = str(entry).partition("/")
@@ -87,6 +93,8 @@ def cue_book() -> CueBook:
         frozenset(data["looks"]),
         frozenset(data["measures"]),
         frozenset(past | base | steps),
+        phrases_of(data["asides"], True),
+        frozenset(data["felt"]),
     )
 
 

@@ -10,7 +10,7 @@ from cleansheet.units.data_files import packaged
 
 from .focus import around
 from .lexicon import Hit, Phrases, plural
-from .words import NUM
+from .words import NUM, SIGN
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -51,6 +51,8 @@ class _Book:
     of: dict[str, Phrases[str]]
     things: dict[str, Phrases[str]]
     bare: frozenset[str]
+    seldom: frozenset[str]
+    verdicts: frozenset[str]
 
 
 @cache
@@ -63,7 +65,8 @@ def finding_book() -> _Book:
         own = _phrases(words_of)
         for name in names.split():
             things[name] = things[plural(name)] = own
-    return _Book(anything, of, things, frozenset(data["bare"]))
+    return _Book(anything, of, things, frozenset(data["bare"]), frozenset(data["seldom"]),
+                 frozenset(data["verdicts"]))  # fmt: skip
 
 
 def _phrases(words_of: dict[str, list[object]]) -> Phrases[str]:
@@ -109,6 +112,12 @@ def find_findings(toks: Sequence[Tok], parts: Row[Part], layout: Layout) -> list
             i = hit.last
             continue
         phrase = " ".join(tok.low for tok in toks[hit.first : hit.last])
+        if phrase in book.verdicts:
+            i = hit.last
+            continue
+        if phrase in book.seldom and not _told(toks, hit, layout.pieces[layout.piece_of[i]], parts):
+            i = hit.last
+            continue
         negated = _negated(toks, max(0, hit.first - 3, layout.pieces[layout.piece_of[hit.first]].first), hit.first)
         word = _FLIP.get(hit.found, hit.found) if negated and not phrase.startswith(("no ", "not ")) else hit.found
         found.append(Finding(hit.first, hit.last, word, phrase in book.bare, negated, phrase))
@@ -116,13 +125,44 @@ def find_findings(toks: Sequence[Tok], parts: Row[Part], layout: Layout) -> list
     return found
 
 
+_IS = frozenset(
+    "is are was were be been isn't aren't wasn't weren't looks look looked feels felt seems seemed gone goes went got gets all both "
+    "still now too very bit quite just rather really not so wide stuck half fully almost nearly dead stays stayed runs".split()
+)
+
+
+def _told(toks: Sequence[Tok], hit: Hit[str], piece: Piece, parts: Row[Part]) -> bool:
+    """Whether words end their statement and stand right behind a part or "is": "the wire's open", "clutch cable slack"."""
+    last = piece.last
+    while last > hit.last and toks[last - 1].kind == SIGN:
+        last -= 1
+    if hit.last < last and toks[hit.last].low not in _LINKS:
+        return False
+    before = toks[hit.first - 1] if hit.first > piece.first else None
+    if before is None:
+        return False
+    return (
+        before.low in _IS
+        or before.low[-2:] == "'s"
+        or any(part.last == hit.first for part in parts.within(max(piece.first, hit.first - 8), hit.first))
+    )
+
+
+_LINKS = frozenset({"and", "or", "at", "in", "on", "when", "with", "from", "between", "too", "again", "now", "there"})
+
+
 def _negated(toks: Sequence[Tok], first: int, last: int) -> bool:
     """Whether words `first` to `last` say no: "isn't", "never"; not the "no" of "no 2", which is a number's."""
     for k in range(first, last):
         low = toks[k].low
         if low in _NEGATORS and not (low == "no" and k + 1 < len(toks) and _counts(toks[k + 1])):
-            return True
+            return all(toks[j].low not in _ENDS for j in range(k + 1, last))
     return False
+
+
+_ENDS = frozenset(
+    ["stop", "stops", "stopped", "stopping", "quit", "quits", "cease", "ceases"]
+)  # "never stops dripping"
 
 
 def _counts(tok: Tok) -> bool:

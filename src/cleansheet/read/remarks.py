@@ -33,7 +33,7 @@ _FILLERS = frozenset(
     "so then now and but okay ok right well just also i we i've we've um er erm uh oh yeah still again anyway because "
     "plus or - – , . : ( then; alright though mind you".split()
 )
-_GOOD = frozenset({"ok", "dry", "works", "strong", "steady"})
+GOOD = frozenset({"ok", "dry", "works", "strong", "steady"})
 _PRONOUNS = frozenset(
     ["it", "it's", "that", "that's", "they", "this", "them", "he", "she", "those", "these", "there", "there's"]
 )
@@ -122,6 +122,8 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
             if cue.last >= last - 1:
                 kinds[cue.family + "@end"] = None
     features += [f"cue={kind}" for kind in kinds]
+    stances = sorted(kind for kind in kinds if kind in _STANCES)
+    features += [f"cues={a}+{b}" for k, a in enumerate(stances) for b in stances[k + 1 :]]
     inside = [part for part in scene.parts.within(max(0, first - _LONGEST_NAME), last) if part.last > first]
     if inside:
         features.append("part=other" if inside[0].how == OTHER else "part")
@@ -149,6 +151,7 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     features.append(f"sent={_earlier_in_sentence(scene, number)}")
     run = _look(scene, number).run
     features += class_features(run)
+    _standing(features, scene, number, run)
     _listed(features, scene, number, run)
     features.append(f"later={min(len(scene.figures) - scene.figures.count_before(last), 2)}")
     if inside:
@@ -183,6 +186,126 @@ _NAMES = frozenset(
 )  # classes of a statement that only names things
 
 
+_STANCES = frozenset(
+    {"hearsay", "hypothesis", "question", "blames", "suspect", "acquits", "cleared", "symptom", "todo"}
+)
+_TELLING = frozenset({"ILL", "GO", "BAD", "CONDEMN", "GOOD", "DIRT", "FLAW", "CURED", "BLAME", "NOT", "NEED", "NEW"})
+_VERBS = frozenset(
+    [
+        "BE",
+        "HAVE",
+        "DO",
+        "NEED",
+        "PAST",
+        "DEED",
+        "STEP",
+        "I",
+        "IT",
+        "-ed",
+        "-ing",
+        "GO",
+        "ILL",
+        "BUY",
+        "#",
+        "WHAT",
+        "CURED",
+    ]
+)  # a statement without one of these has no verb, and no number: "sender", "a bent arm", "blocked pickup"
+
+
+def _standing(features: list[str], scene: Scene, number: int, run: Sequence[str]) -> None:
+    """How a statement stands in the talk: what it tells at which place, a bare name or verdict after what, and a verdict on a
+    part that was measured before.
+    """
+    pieces, piece = scene.layout.pieces, scene.layout.pieces[number]
+    following = pieces[number + 1] if number + 1 < len(pieces) else None
+    closed = following.opened if following is not None and following.sentence == piece.sentence else "."
+    features.append(f"closed={closed}")
+    total = len(scene.layout.sentences)
+    place = (
+        "0" if piece.sentence == 0 else "1" if piece.sentence == 1 else "last" if piece.sentence >= total - 1 else "mid"
+    )
+    measured = scene.figures.count_before(piece.first) > 0
+    if "finding" in features:
+        features += [f"finding@{place}", "finding:measured" if measured else "finding:unmeasured"]
+        features += [f"finding+{name[4:]}" for name in features if name[:4] == "cue=" and name[4:] in _STANCES]
+    felt = cue_book().felt
+    if any(
+        tok.low in felt or (tok.low[-2:] == "'s" and tok.low[:-2] in felt)
+        for tok in scene.toks[piece.first : piece.last]
+    ):
+        features += ["felt", f"felt@{place}", "felt:measured" if measured else "felt:unmeasured"]
+        features += [f"felt:{name}" for name in dict.fromkeys(run) if name in _TELLING]
+        if "finding" in features:
+            features += ["felt+finding", f"felt+finding@{place}"]
+    for name in dict.fromkeys(run):
+        if name in _TELLING:
+            features += [f"{place}:{name}", f"measured:{name}" if measured else f"unmeasured:{name}"]
+    if not run:
+        return
+    if _NAMES.issuperset(run):
+        kind = "names"
+    elif _VERBS.isdisjoint(run) and not any(scene.toks[i].low[-2:] == "'s" for i in range(piece.first, piece.last)):
+        kind = "verbless"
+    else:
+        kind = ""
+    if kind:
+        features += [f"{kind}:{place}", f"{kind}:{piece.opened}..{closed}", f"{kind}:{closed}"]
+        features += [f"{kind}:after={one}" for one in _stances_before(scene, number)]
+        if measured:
+            features.append(f"{kind}:measured")
+    verdict = (
+        "good"
+        if "GOOD" in run
+        else "condemned"
+        if "CONDEMN" in run
+        else "bad"
+        if not {"BAD", "FLAW", "DIRT"}.isdisjoint(run)
+        else ""
+    )
+    if verdict:
+        features += [f"{verdict}:{one}" for one in _seen_before(scene, number)]
+        features += [f"{verdict}:{piece.opened}", f"{verdict}:{closed}"]
+
+
+def _stances_before(scene: Scene, number: int) -> list[str]:
+    """The cues of a stance in what was said just before, back to the start of the sentence before."""
+    pieces = scene.layout.pieces
+    first = number - 1
+    while first > 0 and pieces[first - 1].sentence >= pieces[number].sentence - 1:
+        first -= 1
+    if first < 0:
+        return ["nothing"]
+    cues = scene.cues.within(pieces[first].first, pieces[number].first)
+    return list(dict.fromkeys(cue.family for cue in cues if cue.family in _STANCES)) or ["none"]
+
+
+_LOOKED_BACK = 10  # statements
+
+
+def _seen_before(scene: Scene, number: int) -> list[str]:
+    """Whether the part of a verdict was named or measured before: "sensor's fine" after "crank sensor reads 720 ohms"."""
+    pieces, piece = scene.layout.pieces, scene.layout.pieces[number]
+    part = next(iter(scene.parts.within(piece.first, piece.last)), None)
+    if _figures_in(scene, piece):
+        return ["figures"]
+    k = number - 1
+    if part is None:
+        while k >= 0 and pieces[k].sentence == piece.sentence and not _figures_in(scene, pieces[k]):
+            k -= 1
+        return ["nameless:#" if k >= 0 and _figures_in(scene, pieces[k]) else "nameless"]
+    noun = part.name.rpartition(" ")[2]
+    out = "unseen"
+    while k >= max(0, number - _LOOKED_BACK):
+        for one in scene.parts.within(pieces[k].first, pieces[k].last):
+            if (part.id and one.id == part.id) or one.name.rpartition(" ")[2] == noun:
+                if _figures_in(scene, pieces[k]):
+                    return ["seen", "measured"]
+                out = "seen"
+        k -= 1
+    return [out]
+
+
 def _listed(features: list[str], scene: Scene, number: int, run: Sequence[str]) -> None:
     """What a list's other statements say, for one that only names a thing: "fitted belt, tensioner and pump"."""
     if not run or not _NAMES.issuperset(run):
@@ -213,13 +336,13 @@ def _said_before(features: list[str], scene: Scene, part: Part, first: int) -> N
         one = scene.findings[k]
         piece = scene.layout.pieces[scene.layout.piece_of[one.first]]
         if any(p.id == part.id and (p.id or p.name == part.name) for p in scene.parts.within(piece.first, piece.last)):
-            features.append("said:good" if one.word in _GOOD else "said:bad")
+            features.append("said:good" if one.word in GOOD else "said:bad")
             return
 
 
 def _named(scene: Scene, first: int, last: int) -> dict[int, tuple[int, str]]:
     """(word after it, class) of each part, number and finding of a stretch, by first word; a part goes before all."""
-    named = {one.first: (min(one.last, last), "GOOD" if one.word in _GOOD else "BAD")
+    named = {one.first: (min(one.last, last), "GOOD" if one.word in GOOD else "BAD")
              for one in scene.findings.within(first, last)}  # fmt: skip
     named.update({start: (stop, "#") for start, stop in scene.figures.within(first, last)})
     named.update({part.first: (min(part.last, last), "OTHER" if part.how == OTHER else "PART")

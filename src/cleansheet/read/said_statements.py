@@ -13,7 +13,7 @@ from .findings import Finding
 from .parts import OTHER
 from .places import small
 from .reasons import in_words
-from .remarks import FINDING, REMARKS, head_of, word_features
+from .remarks import FINDING, GOOD, REMARKS, head_of, word_features
 from .roles import READING
 from .scorer import scorer
 from .unnamed import unnamed_subject
@@ -50,6 +50,7 @@ def said_findings(work: Work) -> list[Mention]:
         return []  # talk that names no part at all has found nothing on one
     model = scorer("findings")
     out: list[Mention] = []
+    ended = -1  # the statement of the last finding
     for number, (piece, choice) in enumerate(zip(work.scene.layout.pieces, work.labels, strict=True)):
         if choice.label != FINDING:
             continue
@@ -69,13 +70,37 @@ def said_findings(work: Work) -> list[Mention]:
         first, last = _trimmed(work, piece)
         known = next((found for found in said if found.word == word.label), said[0] if said else None)
         phrase = known.phrase if known is not None else " ".join(tok.low for tok in work.toks[first:last])
+        if ended == number - 1 and out and _says_more(work, out[-1], word.label, piece, said):
+            plain = out[-1].finding == "ok"  # "ok, clicks every time" works
+            out[-1] = replace(out[-1], end=work.toks[last - 1].end, finding=word.label if plain else out[-1].finding)
+            ended = number
+            continue
         place_of = known if known is not None else Finding(first, last, word.label, False, False, phrase)
         out.append(
             _finding(
                 work, replace(place_of, word=word.label), piece, first, last, choice.probability * word.probability
             )
         )
+        ended = number
     return out
+
+
+_NO_SUBJECT = frozenset("it it's and is they they're all still got very nice nicely a both also quite".split())
+
+
+def _says_more(work: Work, before: Mention, word: str, piece: Piece, said: list[Finding]) -> bool:
+    """Whether a finding only says the one before it again or better: "blocked, black as a boot", "dry and clean"."""
+    if not said or piece.opened not in {",", "and"} or before.sentence != piece.sentence or before.finding is None:
+        return False
+    words = {before.finding, word}
+    if words == {"works"} or (len(words) > 1 and not (words <= GOOD and "ok" in words and "dry" not in words)):
+        return False  # "hums, starts", "cone good, dry" are two
+    if work.parts.within(piece.first, piece.last) or work.places.within(piece.first, piece.last):
+        return False
+    own = work.scene.layout.pieces[work.scene.layout.piece_of[piece.first] - 1]
+    if work.figures.within(own.first, piece.last):
+        return False
+    return all(tok.kind == SIGN or tok.low in _NO_SUBJECT for tok in work.toks[piece.first : said[0].first])
 
 
 def _as_listed(word: Choice, said: list[Finding]) -> Choice:
@@ -106,11 +131,16 @@ def _measured(work: Work, piece: Piece) -> bool:
 
 
 def _trimmed(work: Work, piece: Piece) -> tuple[int, int]:
-    """The words of a piece without the fillers at its head and the signs at its end."""
+    """The words of a piece without the fillers at its head and those and the signs at its end."""
     first, last = head_of(work.toks, piece), piece.last
-    while last - 1 > first and work.toks[last - 1].kind == SIGN and work.toks[last - 1].low in _EDGE:
+    while last - 1 > first and (
+        (work.toks[last - 1].kind == SIGN and work.toks[last - 1].low in _EDGE) or work.toks[last - 1].low in _TRAILING
+    ):
         last -= 1
     return first, last
+
+
+_TRAILING = frozenset({"then", "though", "anyway"})
 
 
 def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]:
