@@ -69,9 +69,10 @@ def test_the_names_reach_the_telling_within_its_limit(journal, run, home, monkey
     shutil.copy(SAMPLES / "visit-2-crank-sensor.opus", home / "bench.opus")
     real, told = listening.hear, []
 
-    def hear(ear, samples, contexts, known):
+    def hear(ear, samples, tellings, known):
+        contexts = (*tellings.first, tellings.again(()))
         told.append((contexts, [ear.count(f"{one.hotwords} {one.prompt}") for one in contexts]))
-        return real(ear, samples, contexts, known)
+        return real(ear, samples, tellings, known)
 
     monkeypatch.setattr(listening, "hear", hear)
     code, out, _ = run("take", "bench.opus", "--job", "2026-001")

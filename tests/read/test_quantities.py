@@ -241,21 +241,6 @@ def test_sizes_share_their_unit():
     assert [f.quantity.unit for f in found("3 x 5 bar")] == [None, "bar"]
 
 
-@pytest.mark.parametrize(
-    ("text", "expected"),
-    [
-        ("ten or fifteen minutes", ["min", "min"]),
-        ("20 or 30 psi", ["[psi]", "[psi]"]),
-        ("cylinder two or three bar", [None, "bar"]),
-        ("number 2 or 3 mm", [None, "mm"]),
-        ("2 or 30 psi", [None, "[psi]"]),
-        ("30 or 20 psi", [None, "[psi]"]),
-    ],
-)
-def test_two_guesses_at_one_amount_share_their_unit(text, expected):
-    assert [f.quantity.unit for f in found(text)] == expected
-
-
 MISHEARD = [
     ("two homes", "Ohm"), ("point seven owns", "Ohm"), ("twelve bolts", "V"), ("twelve point six vaults", "V"), ("eight killer ohms", "kOhm"), ("eight kilombs", "kOhm"), ("forty ants", "A"), ("sixty dsi", "[psi]"),
     ("forty millgamps", "mA"), ("forty melovolts", "mV"), ("ten cowl", "[mil_i]"), ("ninety foot powers", "[ft_i].[lbf_av]"), ("ninety newton meets", "N.m"),

@@ -17,7 +17,7 @@ from .numbers import Number
 from .quantities_compounds import and_a_half, below_zero, compound, one_and_a_half
 from .quantities_figure import FORMAL, Figure, figure_of, shared
 from .quantities_forms import form_of, leading_unit
-from .quantities_pieces import NUMBERED, choose, starts
+from .quantities_pieces import choose, starts
 from .quantities_ranges import between_bounds, between_from, lone_tolerance, range_from
 from .words import NUM, Tok, words
 
@@ -146,31 +146,17 @@ _BY = frozenset({"x", "×", "by", "*", "х"})
 
 
 def _share_size_units(toks: list[Tok], figures: list[Figure]) -> None:
-    """In "5 x 3 cm" the 5 is centimetres too; "a 10-by-12-foot room" and "ten or fifteen minutes" likewise."""
+    """In "5 x 3 cm" the 5 is centimetres too; "a 10-by-12-foot room" likewise."""
     for k in range(len(figures) - 1, 0, -1):
         figure, before = figures[k], figures[k - 1]
         unit = figure.quantity.unit
         if unit is None or before.quantity.unit is not None or before.form in FORMAL:
             continue
         gap = [toks[j].low for j in range(before.last, figure.first)] if figure.first - before.last <= 3 else []
-        if gap == ["or"] and _one_or_the_other(toks, before, figure):
-            figures[k - 1] = replace(before, quantity=replace(before.quantity, unit=unit))
-            continue
         if not gap or not all(low in _BY or low == "-" for low in gap) or units.kind(unit) != "length":
             continue
         others = tuple(replace(before.quantity, unit=other.unit) for other in figure.alternatives if other.unit)
         figures[k - 1] = replace(before, quantity=replace(before.quantity, unit=unit), alternatives=others)
-
-
-def _one_or_the_other(toks: list[Tok], before: Figure, figure: Figure) -> bool:
-    """Whether two numbers are guesses at one amount: "ten or fifteen minutes", not "cylinder two or three bar"."""
-    one, two = before.quantity.value, figure.quantity.value
-    if one is None or two is None or not 0 < one < two <= _TWICE * one or before.form != figure.form:
-        return False
-    return before.first == 0 or toks[before.first - 1].low not in NUMBERED
-
-
-_TWICE = 2.0
 
 
 def find_numbers(toks: list[Tok], text: str | None = None) -> list[Number]:

@@ -51,7 +51,7 @@ def starts(tok: Tok) -> bool:
 
 # One of several, by number: what follows the small number is a number of its own ("number one fourteen and a half
 # thou").
-NUMBERED = frozenset({
+_NUMBERED = frozenset({
     "number", "cylinder", "cyl", "no", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal",
 })  # fmt: skip
 _WHOLE_STARTS = frozenset((DIGIT, TEEN, TENS, ZERO))
@@ -74,7 +74,7 @@ def choose(toks: list[Tok], i: int, text: str | None = None) -> Piece | None:
 
 def _is_numbered(toks: list[Tok], i: int) -> bool:
     """Whether "one" here names which of several and the number after it is the value."""
-    if i == 0 or toks[i - 1].low not in NUMBERED or lex(toks, i)[0] != DIGIT:
+    if i == 0 or toks[i - 1].low not in _NUMBERED or lex(toks, i)[0] != DIGIT:
         return False
     cls = lex(toks, i + 1)[0]
     if cls in _WHOLE_STARTS:
