@@ -24,9 +24,10 @@ from .markings import find_markings
 from .parts import find_parts, part_names
 from .places import Place, find_places, opened_row
 from .quantities import Figure, find_quantities
-from .remarks import Scene, label_pieces
+from .remarks import label_pieces
 from .roles import label_figures, normal_words
 from .row import Row
+from .scene import Scene
 from .splits import split_figures
 from .testnames import find_test_names, without_test_words
 from .when import find_when

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from .quantities import Figure
-    from .remarks import Scene
+    from .scene import Scene
     from .words import Tok
 
 _IS = frozenset({"is", "'s", "are", "would", "being", "as"})

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 
     from .places import Place
     from .quantities import Figure
-    from .remarks import Scene
     from .row import Row
+    from .scene import Scene
     from .testnames import TestName
     from .words import Tok
 

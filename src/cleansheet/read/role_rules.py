@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from cleansheet.terms import Quantity
 
     from .quantities import Figure
-    from .remarks import Scene
+    from .scene import Scene
     from .words import Tok
 
 

@@ -34,8 +34,8 @@ if TYPE_CHECKING:
     from .cues import Cue
     from .places import Place
     from .quantities import Figure
-    from .remarks import Scene
     from .row import Row
+    from .scene import Scene
     from .testnames import TestName
 
 READING, EXPECTED, NEITHER = "reading", "expected", "neither"

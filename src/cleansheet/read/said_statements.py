@@ -13,8 +13,9 @@ from .findings import Finding
 from .parts import OTHER
 from .places import small
 from .reasons import in_words
-from .remarks import FINDING, GOOD, REMARKS, head_of, word_features
+from .remarks import FINDING, REMARKS, word_features
 from .roles import READING
+from .scene import GOOD, head_of
 from .scorer import scorer
 from .unnamed import unnamed_subject
 from .words import SIGN

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from .parts import Part
     from .places import Place
     from .quantities import Figure
-    from .remarks import Scene
+    from .scene import Scene
     from .scorer import Choice
     from .testnames import TestName
     from .words import Tok
