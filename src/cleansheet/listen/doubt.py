@@ -15,8 +15,8 @@ UNLIKELY = -0.6
 NOBODY_SPOKE = 0.6
 LONGEST_ECHO = 6  # this many words in a row out of the prompt are an echo of it
 WORDS_A_SECOND = 6.0  # nobody dictates faster
-# natural log probability of a word as workshop talk: a dictated sentence has -1.4 to -5.7, a radio in the room -6.6 to -8.2
-OTHER_TALK = -6.2
+# natural log probability of a word as workshop talk: a dictated sentence has -1.4 to -5.7, a radio in the room -6.1 to -8.2
+OTHER_TALK = -6.0
 LEAST_TALK = 6  # words; fewer tell nothing
 
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from .alike import Difference, differences, teen_for_ten, tokens
 from .choice import SHARPNESS, Rival, Trade, ranked, strange_units
-from .doubt import doubt, needs_second_look, unsupported
+from .doubt import UNLIKELY, doubt, needs_second_look, unsupported
 from .ear import Context, Ear, Encoded, Guess, HeardWord
 from .phrasing import packaged_phrasing
 from .sound import RATE, Samples
@@ -75,6 +75,8 @@ def hear(ear: Ear, samples: Samples, tellings: Tellings, known: Trade) -> HeardS
             kept[at] = replace(kept[at], probability=min(kept[at].probability, FLAGGED), heard=heard_too)
     if reason is not None:
         kept = [replace(word, probability=min(word.probability, DOUBTFUL)) for word in kept]
+    elif chosen.score < UNLIKELY:  # what is said in words alone is as doubtful in it as the numbers are
+        kept = [replace(word, probability=min(word.probability, FLAGGED)) for word in kept]
     return HeardStretch(tuple(kept), reason)
 
 

@@ -67,7 +67,7 @@ _NEVER_UNITS = frozenset(
         "s",
     }
 )
-_IDLE = frozenset(["idle", "idles", "idling", "tickover"])
+_IDLE = frozenset("idle idles idled idling tickover tick ticks ticked ticking hunts hunting settles settled".split())
 _AGES = frozenset(
     "in since from of year built dated made registered march may june july april august september october november december january february".split()
 )
