@@ -25,10 +25,10 @@ _spec.loader.exec_module(measure)
 
 # The least that each figure may come to.
 LEAST_F1 = {
-    "reading": 0.985, "expected": 0.93, "action": 0.95, "todo": 0.95, "symptom": 0.93, "suspect": 0.95, "cleared": 0.95,
-    "question": 0.95, "marking": 0.90,
+    "reading": 0.99, "expected": 0.98, "action": 0.98, "todo": 0.98, "symptom": 0.97, "suspect": 0.97, "cleared": 0.97,
+    "question": 0.98, "marking": 0.98,
 }  # fmt: skip
-LEAST_WHOLE_F1 = 0.945
+LEAST_WHOLE_F1 = 0.96
 # Of the readings found: the share of those labelled with the field that have it right.
 LEAST_SHARE = {"component": 0.98, "test": 0.975, "position": 0.96, "verdict": 0.98}
 LEAST_FLAGS = {
@@ -91,14 +91,17 @@ def test_no_alarm_is_raised_in_vain(figures):
 
 
 # Notes that nobody looked at while rules were written and scorers trained (tests/data/unseen): what they came to.
-UNSEEN_LEAST_F1 = {"reading": 0.92, "expected": 0.80, "action": 0.85, "todo": 0.88, "symptom": 0.84}
+UNSEEN_LEAST_F1 = {
+    "reading": 0.93, "expected": 0.87, "action": 0.89, "todo": 0.92, "symptom": 0.89, "suspect": 0.83, "cleared": 0.81,
+    "question": 0.90, "marking": 0.93,
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("name", ["unseen/a.jsonl", "unseen/b.jsonl"])
 def test_unseen_notes(name):
     figures = measure.measure(drafted(name))
     assert {kind: figures.f1(kind) for kind, least in UNSEEN_LEAST_F1.items() if figures.f1(kind) < least} == {}
-    assert figures.whole_f1 >= 0.80
+    assert figures.whole_f1 >= 0.84
 
 
 if __name__ == "__main__":
