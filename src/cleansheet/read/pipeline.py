@@ -25,7 +25,8 @@ from .parts import find_parts, part_names
 from .places import Place, find_places, opened_row
 from .quantities import Figure, find_quantities
 from .remarks import label_pieces
-from .roles import label_figures, normal_words
+from .role_features import normal_words
+from .roles import label_figures
 from .row import Row
 from .scene import Scene
 from .splits import split_figures
