@@ -104,7 +104,7 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
         if finding.negated:
             features.append("finding-")
     features.append(f"figures={min(seen.figures, 2)}")
-    features += [f"s={_stem(word)}" for word in words]
+    features += [f"s={stem}" for word in words if len(stem := _stem(word)) > _SHORT]
     features.append(f"hs={_stem(head_word)}")
     beside(features, scene, number)
     if scene.places.within(first, last):
@@ -238,6 +238,7 @@ def _questions(scene: Scene) -> dict[int, str]:
     return held
 
 
+_SHORT = 3  # letters up to which a stem says no more than its word
 _LONGEST_NAME = 8  # words of a part's name
 
 

@@ -116,12 +116,10 @@ def classes(toks: Sequence[Tok], first: int, last: int, named: dict[int, tuple[i
 
 
 def class_features(run: Sequence[str]) -> list[str]:
-    """Runs of two and three classes, and the same without the small words, with their head."""
+    """Runs of three classes, and without the small words runs of two and the head."""
     framed = ["<", *run, ">"]
-    out = [f"c2={a}_{b}" for a, b in dict.fromkeys(pairwise(framed))]
-    out += [f"c3={a}_{b}_{c}" for a, b, c in dict.fromkeys(zip(framed, framed[1:], framed[2:], strict=False))]
+    out = [f"c3={a}_{b}_{c}" for a, b, c in dict.fromkeys(zip(framed, framed[1:], framed[2:], strict=False))]
     short = ["<", *(one for one in run if one not in _SMALL), ">"]
     out += [f"r2={a}_{b}" for a, b in dict.fromkeys(pairwise(short))]
-    out += [f"r3={a}_{b}_{c}" for a, b, c in dict.fromkeys(zip(short, short[1:], short[2:], strict=False))]
     out.append("rw=" + "_".join(short[:8]))
     return out
