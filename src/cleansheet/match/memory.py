@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
 
 from cleansheet.terms import Item
 
@@ -108,10 +108,12 @@ def carried(mention: Mention, memory: Memory) -> dict[str, object]:
     return {"component": last.component, "why": (*mention.why, f"part {last.component}: measured last")}
 
 
-def as_item(mention: Mention, **changes: object) -> Item:
-    item = Item(
-        mention.kind, mention.start, mention.end, mention.quantity, mention.finding, mention.component, None,
-        mention.position, dict(mention.condition), flags=mention.flags, confidence=mention.confidence, why=mention.why,
-        second=mention.second, group=mention.group, at=mention.at,
-    )  # fmt: skip
-    return replace(item, **changes)  # type: ignore[arg-type]
+def as_item(mention: Mention, **changes: Any) -> Item:
+    """The mention as an item of the draft, with some fields otherwise."""
+    values: dict[str, Any] = {
+        "kind": mention.kind, "start": mention.start, "end": mention.end, "quantity": mention.quantity,
+        "finding": mention.finding, "component": mention.component, "test": None, "position": mention.position,
+        "condition": dict(mention.condition), "flags": mention.flags, "confidence": mention.confidence,
+        "why": mention.why, "second": mention.second, "group": mention.group, "at": mention.at,
+    }  # fmt: skip
+    return Item(**(values | changes))

@@ -23,6 +23,8 @@ _FADE_PIECE, _FADE_SENTENCE, _LEAST = 0.9, 0.82, 0.12
 _LINKS = frozenset("at on for of across from in through to over into with between down under left".split())
 _PARTS, _CLOSE = frozenset({",", ";", "/", "|", "then"}), 2
 _REACH = 16  # names further back than this many are out of mind
+_FADED = tuple(0.93**order for order in range(_REACH + 1))
+_FADED_LESS = tuple(0.95**order for order in range(_REACH + 1))
 
 
 _FAR_OFF = 9  # words: no more close
@@ -91,13 +93,13 @@ def around(
             beyond = name.first < stop_before
             if not beyond and _said_for(toks, stop_before, name.first):
                 beyond, distance = True, _FAR_OFF  # "0.6 to 1 for the primary and 9 to 11 for the secondary"
-            value = SAME_PIECE * (0.93**order) * (0.7 if beyond else 1.0)
+            value = SAME_PIECE * _FADED[order] * (0.7 if beyond else 1.0)
             out.append((name, Weight(value, True, True, distance <= 1, distance)))
         elif its_sentence == sentence:
-            value = SAME_SENTENCE * _FADE_PIECE ** (piece - its_piece - 1) * (0.95**order)
+            value = SAME_SENTENCE * _FADE_PIECE ** (piece - its_piece - 1) * _FADED_LESS[order]
             out.append((name, Weight(max(value, _LEAST), False, True, False, distance)))
         else:
-            value = EARLIER * _FADE_SENTENCE ** (sentence - its_sentence - 1) * (0.93**order)
+            value = EARLIER * _FADE_SENTENCE ** (sentence - its_sentence - 1) * _FADED[order]
             out.append((name, Weight(max(value, _LEAST), False, True, False, distance)))
         order += 1
     for k in range(at, min(len(named), at + 6)):
