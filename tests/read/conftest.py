@@ -36,6 +36,17 @@ def found(catalogue):
 
 
 @pytest.fixture(scope="session")
+def shape(found):
+    """The numbers' roles in order: R reading, E expected, - neither."""
+
+    def run(text):
+        own = found(text)
+        return " ".join({"reading": "R", "expected": "E"}.get(choice.label, "-") for choice in own.roles)
+
+    return run
+
+
+@pytest.fixture(scope="session")
 def drafted(catalogue):
     """The items of a text's draft; `sheet` is the name of an example sheet."""
     sheets = {path.stem: load_sheet(path, catalogue) for path in sorted(SHEETS.glob("*.yaml"))}

@@ -2,18 +2,6 @@
 
 import pytest
 
-
-@pytest.fixture(scope="session")
-def shape(found):
-    """The numbers' roles in order: R reading, E expected, - neither."""
-
-    def run(text):
-        own = found(text)
-        return " ".join({"reading": "R", "expected": "E"}.get(choice.label, "-") for choice in own.roles)
-
-    return run
-
-
 # fmt: off
 LIMITS = [
     ("Back pressure 3.5 psi, never more than 1.5.", "R E"), ("Earth strap 420 mV, OK up to 100.", "R E"), ("Leads five kilohms, anything up to ten will do.", "R E"),

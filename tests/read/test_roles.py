@@ -2,18 +2,6 @@
 
 import pytest
 
-
-@pytest.fixture(scope="session")
-def shape(found):
-    """The numbers' roles in order: R reading, E expected, - neither."""
-
-    def run(text):
-        own = found(text)
-        return " ".join({"reading": "R", "expected": "E"}.get(choice.label, "-") for choice in own.roles)
-
-    return run
-
-
 # fmt: off
 ROLES = [
     ("Crank sensor 850 ohms, book says 480 to 1000.", "R E"),

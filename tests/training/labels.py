@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cleansheet.read.remarks import FINDING, NONE, REMARKS
-from cleansheet.read.roles import NEITHER
+from cleansheet.read.role_rules import NEITHER
 from cleansheet.units import known, to_base
 
 

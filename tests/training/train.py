@@ -24,8 +24,7 @@ from cleansheet.read.cues import cue_book
 from cleansheet.read.pipeline import scene_of
 from cleansheet.read.remarks import LABELS, _questions, piece_features, word_features
 from cleansheet.read.role_features import figure_features, normal_words
-from cleansheet.read.role_rules import never, taken_back
-from cleansheet.read.roles import ROLES
+from cleansheet.read.role_rules import ROLES, never, taken_back
 from cleansheet.read.words import SIGN, words
 from cleansheet.terms import FINDINGS
 

@@ -35,18 +35,9 @@ def scale(unit: str) -> tuple[float, float, str]:
     return one - zero, zero, kind
 
 
-@lru_cache(maxsize=8192)
-def limit_band(low: float | None, high: float | None, unit: str) -> Band:
-    """A limit's two ends in base units."""
-    factor, offset, _ = scale(unit)
-    return (
-        -inf if low is None else factor * low + offset,
-        inf if high is None else factor * high + offset,
-    )
-
-
 def band_of(limit: Limit) -> Band:
-    return limit_band(limit.low, limit.high, limit.unit)
+    """A limit's two ends in base units."""
+    return units.interval(limit.low, limit.high, limit.unit)
 
 
 def said_band(quantity: Quantity, slack: float = 0.0) -> Band:

@@ -6,7 +6,8 @@ from math import exp, log
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
-from .bands import Band, limit_band
+from ..units import interval
+from .bands import Band, band_of
 from .conditions import Fit, Said, fit, word
 
 if TYPE_CHECKING:
@@ -66,7 +67,7 @@ def sheet_limit(limits: Sequence[Limit], said: Said, test: Test) -> SheetLimit |
             None, None, None, limit.unit, limit.source, every, why=f"the sheet's table runs from {span} only"
         )
     low, high = found
-    band = limit_band(low, high, limit.unit)
+    band = interval(low, high, limit.unit)
     return SheetLimit(band, low, high, limit.unit, limit.source, every, limit.when, limit.name, state.granted)
 
 
@@ -74,7 +75,7 @@ def _only(limit: Limit, test: Test, said: Said) -> SheetLimit | None:
     """The common case: one limit without conditions."""
     if limit.low is None and limit.high is None:
         return None
-    band = limit_band(limit.low, limit.high, limit.unit)
+    band = band_of(limit)
     clash = fit(_wanted(limit, test), said).clash if said else None
     if clash:
         why = f"the sheet's limit does not hold here: {clash}"
@@ -107,10 +108,10 @@ def _named(limit: Limit) -> str:
 
 def _bands(limit: Limit) -> list[Band]:
     if not limit.points:
-        return [limit_band(limit.low, limit.high, limit.unit)]
+        return [band_of(limit)]
     lows = [point.low for point in limit.points if point.low is not None]
     highs = [point.high for point in limit.points if point.high is not None]
-    return [limit_band(min(lows) if lows else None, max(highs) if highs else None, limit.unit)]
+    return [interval(min(lows) if lows else None, max(highs) if highs else None, limit.unit)]
 
 
 def _ends(limit: Limit, said: Said) -> tuple[float | None, float | None] | None:

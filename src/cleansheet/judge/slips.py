@@ -10,7 +10,7 @@ from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from .. import units
-from .bands import Band, limit_band, said_band, scale
+from .bands import Band, band_of, said_band, scale
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -76,7 +76,7 @@ def slip(quantity: Quantity, test: Test, limits: Sequence[Band], stated_in: str 
     base = factor * value + offset
     if limits and -inf < limits[0][0] <= base <= limits[0][1] < inf:
         return None  # between two limits: the common case, and no slip
-    plausible = limit_band(test.plausible.low, test.plausible.high, test.plausible.unit)
+    plausible = band_of(test.plausible)
     outside = not _in(base, plausible)
     if not outside and not _far_below(base, limits) and not _far_above(base, limits, quantity.unit, stated_in):
         return None

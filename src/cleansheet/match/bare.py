@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from cleansheet.units.data_files import packaged
@@ -44,8 +45,8 @@ def usual_unit(mention: Mention, before: Sequence[Item]) -> str | None:
 def _of_like(number: float, before: Sequence[Item]) -> str | None:
     if number == int(number):
         return None  # a whole number may count anything
-    readings = [item.quantity for item in before if item.kind == "reading" and item.quantity is not None]
-    for quantity in reversed(readings[-_BACK:]):
+    readings = (item.quantity for item in reversed(before) if item.kind == "reading")
+    for quantity in islice((one for one in readings if one is not None), _BACK):
         other = quantity.number
         if (
             other

@@ -161,7 +161,7 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
                 found[f"{test.id} below zero"] = 1.0
             score = _score(test.id, found, around.said)
             fits.append(Fit(test.id, test.component, score, quantity, found, around.said))
-    fits.append(_nothing(mention, catalogue, before))
+    fits.append(_nothing(mention, catalogue, before, around.said[1:]))
     fits.sort(key=lambda fit: -fit.score)
     return fits
 
@@ -223,9 +223,8 @@ def none_amounts(mention: Mention, catalogue: Catalogue, before: Before | None) 
     return out
 
 
-def _nothing(mention: Mention, catalogue: Catalogue, before: Before | None) -> Fit:
+def _nothing(mention: Mention, catalogue: Catalogue, before: Before | None, words: tuple[str, ...]) -> Fit:
     found = none_amounts(mention, catalogue, before)
-    words = tuple(dict.fromkeys(mention.context))
     score = _score("none", found, words)
     component = mention.parts[0].id if mention.parts and mention.parts[0].weight >= 0.4 else None
     assert mention.quantity is not None

@@ -8,8 +8,9 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from cleansheet.catalogue.test_words import test_words
+from cleansheet.units import interval, known, same_kind, to_base
 from cleansheet.units import kind as unit_kind
-from cleansheet.units import known, same_kind, to_base
+from cleansheet.units import sayable as sayable_bare
 from cleansheet.units.data_files import packaged
 
 if TYPE_CHECKING:
@@ -219,8 +220,7 @@ def _size(out: dict[str, float], quantity: Quantity, test: Test, sheet: Sheet | 
     if unit is None or not known(unit) or not same_kind(unit, limit.unit):
         return
     value, _ = to_base(number, unit)
-    low = to_base(limit.low, limit.unit)[0] if limit.low is not None else float("-inf")
-    high = to_base(limit.high, limit.unit)[0] if limit.high is not None else float("inf")
+    low, high = interval(limit.low, limit.high, limit.unit)
     fits = low <= value <= high
     suffix = " bare" if quantity.unit is None else ""
     out[("plausible" if fits else "implausible") + suffix] = 1.0
@@ -271,14 +271,9 @@ def unit_for(test: Test, sheet: Sheet | None, number: float | None = None, *, na
     return possible
 
 
-_WHOLE = frozenset({"mV", "mA", "[ppm]", "{rev}/min"})
-
-
 def sayable(number: float, unit: str) -> bool:
-    """Whether people say such a number in a unit without saying the unit: no parts of a millivolt, no thou below one."""
-    if unit in _WHOLE:
-        return number == int(number)
-    return unit != "[mil_i]" or 2 * number == int(2 * number)  # "two and a half"
+    """Whether people say such a number in a unit without saying the unit; of the units of tests, no part of a milliamp."""
+    return sayable_bare(number, unit) and (unit != "mA" or number == int(number))
 
 
 _SLIP, _NAMED_SLIP = 2.0, 8.0  # how far beyond the plausible a number may lie and still be this test's, as a factor
@@ -290,8 +285,7 @@ def is_possible(number: float, unit: str, test: Test, slip: float = _SLIP) -> bo
     if limit is None or not same_kind(unit, limit.unit):
         return True
     value = to_base(number, unit)[0]
-    low = to_base(limit.low, limit.unit)[0] if limit.low is not None else float("-inf")
-    high = to_base(limit.high, limit.unit)[0] if limit.high is not None else float("inf")
+    low, high = interval(limit.low, limit.high, limit.unit)
     return (low / slip if low > 0 else low) <= value <= high * slip
 
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from cleansheet.units import known, same_kind, to_base
+from cleansheet.units import interval, known, same_kind, to_base
 
 from .features import far_from, kind_for
 
@@ -23,7 +23,7 @@ def limits_follow(items: list[Item], sentences: list[int]) -> list[Item]:
         if item.kind != "expected" or item.quantity is None:
             continue
         own = any(name.startswith("test ") and "named" in name for name in item.why) and item.test is not None
-        near = _beside([*items[:k], item, *items[k + 1 :]], sentences, k)
+        near = _beside(items if item is said else [*items[:k], item, *items[k + 1 :]], sentences, k)
         if near is None:
             continue
         if own and near.test != item.test:
@@ -77,60 +77,14 @@ def by_size(item: Item, catalogue: Catalogue) -> Item:
     return replace(item, test=other, why=(*item.why, f"test {other}: {item.test} cannot show this size"))
 
 
-# a battery at rest shows no more: what stands above it is what the alternator charges with (12 V and 24 V systems)
-_CHARGED = ((13.2, 17.0), (26.4, 34.0))
-_AT_REST = re.compile(r"\b(?:rest|rested|resting|standing|overnight|surface|disconnected)\b", re.IGNORECASE)
-_SAID_BEFORE, _SAID_AFTER = 60, 10  # characters around a number that say how it was read
-
-
-def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
-    """A battery's voltage too high for one at rest is the charging voltage: "fourteen two at the battery now"."""
-    quantity, test = item.quantity, "alternator.charging-voltage"
-    if (
-        item.test != "battery.open-circuit-voltage"
-        or quantity is None
-        or quantity.unit != "V"
-        or quantity.number is None
-    ):
-        return item
-    if test not in catalogue.tests or not any(low < quantity.number < high for low, high in _CHARGED):
-        return item
-    if _AT_REST.search(text, max(0, item.start - _SAID_BEFORE), item.end + _SAID_AFTER):
-        return item
-    return replace(
-        item, component="alternator", test=test, why=(*item.why, f"test {test}: no battery at rest shows so much")
-    )
-
-
-_THICKEST_PAD = 15.0  # mm; a new pad's lining has some 10 to 14; common practice, no source
-_THICKEST_DISC = 28.0  # the same
-_DISCS = re.compile(r"\b(?:discs?|rotors?|disks?)\b", re.IGNORECASE)
-
-
-def too_thick(item: Item, catalogue: Catalogue, text: str) -> Item:
-    """A pad thicker than any is the disc: "new discs and pads going on, old ones NS 16.5, OS 16.2 mm"."""
-    quantity, test = item.quantity, "brake-disc.thickness"
-    if item.test != "brake-pad.thickness" or quantity is None or quantity.unit != "mm" or quantity.value is None:
-        return item
-    if (
-        not _THICKEST_PAD < quantity.value <= _THICKEST_DISC
-        or test not in catalogue.tests
-        or not _DISCS.search(text, 0, item.end)
-    ):
-        return item
-    return replace(item, component="brake-disc", test=test, why=(*item.why, f"test {test}: no pad is so thick"))
-
-
 def _can_show(quantity: Quantity, test: Test, far: float = _FAR_OFF) -> bool:
     """Whether a number is about as large as the test's typical limits; True where these are not known."""
     limit = test.typical or test.plausible
     number, unit = quantity.number, quantity.unit
     if limit is None or number is None or unit is None or not known(unit) or not same_kind(unit, limit.unit):
         return True
-    value = to_base(number, unit)[0]
-    low = to_base(limit.low, limit.unit)[0] if limit.low is not None else None
-    high = to_base(limit.high, limit.unit)[0] if limit.high is not None else None
-    return (low is None or value >= low / far) and (high is None or value <= high * far)
+    low, high = interval(limit.low, limit.high, limit.unit)
+    return low / far <= to_base(number, unit)[0] <= high * far
 
 
 _IN_PARTS = {
@@ -146,12 +100,19 @@ _IN_PARTS = {
 def in_the_same_parts(items: list[Item], text: str) -> list[Item]:
     """A bare limit beside readings in hundredths is in hundredths: "fourteen hundredths, no more than eight allowed"."""
     out = list(items)
+    readings: dict[str, list[Item]] = {}
+    for one in items:
+        if one.kind == "reading" and one.test is not None and one.quantity is not None:
+            readings.setdefault(one.test, []).append(one)
+    parts_of = {
+        test: {word for one in alike for word in text[one.start : one.end].lower().split() if word in _IN_PARTS}
+        for test, alike in readings.items()
+    }
     for k, item in enumerate(items):
         if item.kind != "expected" or item.quantity is None or item.test is None:
             continue
         said = text[item.start : item.end].lower().split()
-        alike = [one for one in items if one.kind == "reading" and one.test == item.test and one.quantity is not None]
-        parts = {word for one in alike for word in text[one.start : one.end].lower().split() if word in _IN_PARTS}
+        alike, parts = readings.get(item.test, []), parts_of.get(item.test, set())
         if len(parts) != 1 or any(word in _IN_PARTS for word in said) or len(said) > 1:
             continue
         share = _IN_PARTS[next(iter(parts))]
@@ -159,12 +120,12 @@ def in_the_same_parts(items: list[Item], text: str) -> list[Item]:
         number = item.quantity.number
         if number is None or number < 1 or largest * 5 > number:
             continue
-        one = item.quantity
+        limit = item.quantity
         scaled = replace(
-            one,
-            value=None if one.value is None else one.value * share,
-            low=None if one.low is None else one.low * share,
-            high=None if one.high is None else one.high * share,
+            limit,
+            value=None if limit.value is None else limit.value * share,
+            low=None if limit.low is None else limit.low * share,
+            high=None if limit.high is None else limit.high * share,
         )
         out[k] = replace(item, quantity=scaled, why=(*item.why, "limit: in the readings' own parts"))
     return out

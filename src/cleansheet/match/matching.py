@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -12,10 +13,10 @@ from .bare import usual_unit
 from .by_finding import finding_test
 from .candidates import Fit, candidates
 from .features import kind_for, unit_for
-from .limits import by_size, charging, in_the_same_parts, in_their_order, limits_follow, too_thick, turned
+from .limits import by_size, in_the_same_parts, in_their_order, limits_follow, turned
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
 from .settling import count_positions, flag_units, right_places
-from .told_apart import battery_states, of_another_part, pressure_rise
+from .told_apart import battery_states, charging, of_another_part, pressure_rises, too_thick
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -62,30 +63,30 @@ def match(
     items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
     items = [too_thick(item, catalogue, note.text) for item in items]
     items = [of_another_part(item, catalogue, note.text) for item in items]
-    items = battery_states(items, note.text)
-    items = [pressure_rise(item, catalogue, note.text, items[:k]) for k, item in enumerate(items)]
+    items = battery_states(items, catalogue, note.text)
+    items = pressure_rises(items, catalogue, note.text)
     items = limits_follow(items, sentences)
     items = in_their_order([by_size(item, catalogue) for item in items], catalogue, note.text, bare)
     items = in_the_same_parts(items, note.text)
     items = right_places(items, catalogue, note.text)
     items = count_positions(items, catalogue, sheet)
-    items = [_as_its_number(item, items) for item in items]
+    items = _with_their_numbers(items)
     items = [turned(item, catalogue, note.text) for item in items]
     return tuple(flag_units(items, catalogue))
 
 
-def _as_its_number(item: Item, items: Sequence[Item]) -> Item:
+def _with_their_numbers(items: list[Item]) -> list[Item]:
     """What a needle does goes with the number read off it in the same words: "vacuum is nineteen inches and steady"."""
-    if item.kind != "reading" or item.finding not in _OF_A_NEEDLE or item.quantity is not None:
-        return item
-    for other in items:
-        if (
-            other.kind == "reading"
-            and other.quantity is not None
-            and item.start <= other.start
-            and other.end <= item.end
-            and item.component in {None, other.component}
-        ):
+    numbers = [item for item in items if item.kind == "reading" and item.quantity is not None]
+    starts = [item.start for item in numbers]  # items stand in the order of their words
+    return [_as_its_number(item, numbers[bisect_left(starts, item.start) : bisect_left(starts, item.end)])
+            if item.kind == "reading" and item.finding in _OF_A_NEEDLE and item.quantity is None else item
+            for item in items]  # fmt: skip
+
+
+def _as_its_number(item: Item, inside: Sequence[Item]) -> Item:
+    for other in inside:
+        if other.end <= item.end and item.component in {None, other.component}:
             return replace(
                 item, component=other.component, test=other.test, why=(*item.why, f"test {other.test}: its number")
             )

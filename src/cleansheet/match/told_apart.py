@@ -22,10 +22,11 @@ _RESTS = re.compile(
     r"\b(?:rest(?:ed|ing)?|standing|stood|overnight|static|before|open circuit|surface|off)\b", re.IGNORECASE
 )
 _BEFORE, _AFTER = 45, 30  # characters around a number in which its state is said
+_BY_ITS_WORDS = "by the words beside each voltage"
 _DIPS = 0.4  # volts at least between a battery at rest and the same one cranking
 
 
-def battery_states(items: list[Item], text: str) -> list[Item]:
+def battery_states(items: list[Item], catalogue: Catalogue, text: str) -> list[Item]:
     """A battery's voltages told apart: "standing 12.6 volts, and it falls to 8.4 when you crank it", "12.5 V each, cranking
     8.1": the word stands by the lower one.
     """
@@ -44,14 +45,14 @@ def battery_states(items: list[Item], text: str) -> list[Item]:
         if item.test == _CRANKING and lower and following is not None:
             between = text[item.end : following.start]
             if _CRANKS.search(between) and not _CRANKS.search(said_before) and following.test == _CRANKING:
-                out[k] = _told(item, _RESTING)
+                out[k] = _moved(item, _RESTING, catalogue, _BY_ITS_WORDS)
         elif item.test == _RESTING and not _rests_last(said_before):
             fell = before is not None and _dips(before, item)
             other = following is not None and _dips(following, item)
             if (_CRANKS.search(said_before) and (fell or other or _low(item))) or (fell and _CRANKS.search(said_after)):
-                out[k] = _told(item, _CRANKING)
+                out[k] = _moved(item, _CRANKING, catalogue, _BY_ITS_WORDS)
         elif item.test == _RESTING and before is not None and _dips(before, item) and _CRANKS.match(said_after.strip()):
-            out[k] = _told(item, _CRANKING)
+            out[k] = _moved(item, _CRANKING, catalogue, _BY_ITS_WORDS)
     return out
 
 
@@ -59,12 +60,6 @@ def _rests_last(said: str) -> bool:
     """Whether the last word of a battery's state before a number is one of rest: "stood a night, and with the key over"."""
     rests, cranks = list(_RESTS.finditer(said)), list(_CRANKS.finditer(said))
     return bool(rests) and (not cranks or rests[-1].start() > cranks[-1].start())
-
-
-def _told(item: Item, test: str) -> Item:
-    return replace(
-        item, component="battery", test=test, why=(*item.why, f"test {test}: by the words beside each voltage")
-    )
 
 
 def _volts(item: Item) -> float | None:
@@ -113,8 +108,18 @@ _GOES_UP = re.compile(
 _IS_UP = re.compile(r"^(?:\s*(?:bar|psi))?\s*(?:up|higher|more|rise|extra)\b", re.IGNORECASE)
 
 
-def pressure_rise(item: Item, catalogue: Catalogue, text: str, before: list[Item]) -> Item:
+def pressure_rises(items: list[Item], catalogue: Catalogue, text: str) -> list[Item]:
     """What a fuel pressure rises by with the regulator's hose off: "vacuum hose off and pressure goes up 0.5 bar"."""
+    out: list[Item] = []
+    rail: str | None = "bar"  # the unit that the rail's pressure was said in last
+    for item in items:
+        out.append(_rise(item, catalogue, text, rail))
+        if item.component == "fuel-rail" and item.quantity is not None:
+            rail = item.quantity.unit
+    return out
+
+
+def _rise(item: Item, catalogue: Catalogue, text: str, rail: str | None) -> Item:
     quantity = item.quantity
     if item.kind != "reading" or item.test not in _PRESSURES or quantity is None or _RISE not in catalogue.tests:
         return item
@@ -124,8 +129,7 @@ def pressure_rise(item: Item, catalogue: Catalogue, text: str, before: list[Item
     if item.test == "intake-manifold.vacuum":
         if "unit_assumed" not in item.flags:
             return item
-        rail = [one for one in before if one.component == "fuel-rail" and one.quantity is not None]
-        unit = rail[-1].quantity.unit if rail and rail[-1].quantity is not None else "bar"
+        unit = rail
     if unit is None or quantity.number > _MOST.get(unit, 0.0):
         return item
     if not (
@@ -138,6 +142,44 @@ def pressure_rise(item: Item, catalogue: Catalogue, text: str, before: list[Item
     )  # fmt: skip
 
 
+# a battery at rest shows no more: what stands above it is what the alternator charges with (12 V and 24 V systems)
+_CHARGED = ((13.2, 17.0), (26.4, 34.0))
+_AT_REST = re.compile(r"\b(?:rest|rested|resting|standing|overnight|surface|disconnected)\b", re.IGNORECASE)
+_SAID_BEFORE, _SAID_AFTER = 70, 10  # characters around a number that say how it was read
+
+
+def charging(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """A battery's voltage too high for one at rest is the charging voltage: "fourteen two at the battery now"."""
+    quantity, test = item.quantity, "alternator.charging-voltage"
+    if (
+        item.test != "battery.open-circuit-voltage"
+        or quantity is None
+        or quantity.unit != "V"
+        or quantity.number is None
+    ):
+        return item
+    if not any(low < quantity.number < high for low, high in _CHARGED):
+        return item
+    if _AT_REST.search(text, max(0, item.start - _SAID_BEFORE), item.end + _SAID_AFTER):
+        return item
+    return _moved(item, test, catalogue, "no battery at rest shows so much")
+
+
+_THICKEST_PAD = 15.0  # mm; a new pad's lining has some 10 to 14; common practice, no source
+_THICKEST_DISC = 28.0  # the same
+_DISCS = re.compile(r"\b(?:discs?|rotors?|disks?)\b", re.IGNORECASE)
+
+
+def too_thick(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """A pad thicker than any is the disc: "new discs and pads going on, old ones NS 16.5, OS 16.2 mm"."""
+    quantity, test = item.quantity, "brake-disc.thickness"
+    if item.test != "brake-pad.thickness" or quantity is None or quantity.unit != "mm" or quantity.value is None:
+        return item
+    if not _THICKEST_PAD < quantity.value <= _THICKEST_DISC or not _DISCS.search(text, 0, item.end):
+        return item
+    return _moved(item, test, catalogue, "no pad is so thick")
+
+
 _DROPS = re.compile(r"\b(?:drop|drops|dropped|dropping|loses|losing)\b[^.;]{0,20}$", re.IGNORECASE)
 
 
@@ -148,13 +190,12 @@ def of_another_part(item: Item, catalogue: Catalogue, text: str) -> Item:
         return item
     drops = item.test.endswith(".supply-voltage") and quantity.unit == "mV"
     if drops and _DROPS.search(text[max(0, item.start - 30) : item.start]):
-        return _moved(item, "connector.voltage-drop", catalogue)
+        return _moved(item, "connector.voltage-drop", catalogue, "by its size")
     return item
 
 
-def _moved(item: Item, test: str, catalogue: Catalogue) -> Item:
+def _moved(item: Item, test: str, catalogue: Catalogue, why: str) -> Item:
+    """The item as one of another test, where the catalogue has it."""
     if test not in catalogue.tests:
         return item
-    return replace(
-        item, component=catalogue.tests[test].component, test=test, why=(*item.why, f"test {test}: by its size")
-    )
+    return replace(item, component=catalogue.tests[test].component, test=test, why=(*item.why, f"test {test}: {why}"))

@@ -10,7 +10,7 @@ from cleansheet.units.data_files import packaged
 
 from .focus import around
 from .lexicon import Hit, Phrases, plural
-from .words import NUM, SIGN
+from .words import NUM, SIGN, without_s
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -177,19 +177,14 @@ def _books_of(book: _Book, toks: Sequence[Tok], piece: Piece, subject: Part | No
     component = book.of.get(subject.id or "") if subject is not None else None
     if component is not None:
         books.append(component)
-    named = [book.things.get(_without_s(toks[k].low)) for k in range(piece.first, piece.last)]
+    named = [book.things.get(without_s(toks[k].low)) for k in range(piece.first, piece.last)]
     if subject is not None and not any(named):
-        named = [book.things.get(_without_s(toks[k].low)) for k in range(subject.first, subject.last)]
+        named = [book.things.get(without_s(toks[k].low)) for k in range(subject.first, subject.last)]
         named.append(book.things.get((subject.id or "").rpartition("-")[2]))
     for one in named:
         if one is not None and one not in books:
             books.append(one)
     return tuple(books)
-
-
-def _without_s(low: str) -> str:
-    """ "pump's" as "pump"."""
-    return low[:-2] if low[-2:] == "'s" else low
 
 
 def _longest(own: Sequence[Phrases[str]], general: Phrases[str], toks: Sequence[Tok], i: int) -> Hit[str] | None:

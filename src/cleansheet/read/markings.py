@@ -131,7 +131,11 @@ def _is_measure(code: str) -> bool:
 
 def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Marking | None:
     """The code at the head of what follows a cue: letters and digits, or letters and number words."""
-    inside = [tok for tok in toks if tok.start >= start and tok.end <= end]
+    inside = []
+    for tok in toks[bisect_left(toks, start, key=lambda tok: tok.start) :]:
+        if tok.end > end:
+            break
+        inside.append(tok)
     last = start
     digits = letters = words_said = 0
     for k, tok in enumerate(inside):

@@ -17,7 +17,7 @@ from cleansheet.units.data_files import packaged
 from .. import units
 from .number_lexicon import LEX
 from .quantities_units import unit_at
-from .words import NUM, SIGN, WORD
+from .words import NUM, SIGN, WORD, without_s
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Sequence
@@ -124,7 +124,7 @@ def find_misheard(
 
 def _is_strange(low: str, words: frozenset[str]) -> bool:
     """Whether a word is neither of a part's name nor of the talk; letters said one by one ("tts") are nobody's mishearing."""
-    bare = low.removesuffix("'s")
+    bare = without_s(low)
     return not (bare in words or bare in talk() or low in talk()) and not _VOWELS.isdisjoint(bare)
 
 

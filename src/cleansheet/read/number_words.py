@@ -30,7 +30,7 @@ from .number_lexicon import (
     next_is,
     small,
 )  # fmt: skip
-from .words import NUM
+from .words import NUM, without_s
 
 if TYPE_CHECKING:
     from .words import Tok
@@ -261,7 +261,7 @@ def in_words(toks: list[Tok], i: int) -> list[Found]:
             return [Found(k + 1, 12.0, 1.0, "dozen")]
         if after == COUPLE:
             return _couple(toks, k)
-        if _bounded(toks, i) and k < len(toks) and (toks[k].low in _UNITS or toks[k].low.removesuffix("'s") in _UNITS):
+        if _bounded(toks, i) and k < len(toks) and (toks[k].low in _UNITS or without_s(toks[k].low) in _UNITS):
             return [Found(k, 1.0, 1.0, "words")]  # "at least a volt"
     if cls == ZERO:
         if value == 0:

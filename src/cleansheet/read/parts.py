@@ -16,7 +16,7 @@ from cleansheet.units.data_files import packaged
 from .lexicon import Phrases
 from .misheard import Sounding, find_misheard
 from .parts_meaning import DROP, Meanings
-from .words import NUM, WORD, Tok
+from .words import NUM, WORD, Tok, without_s
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -184,9 +184,9 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
             continue  # "points: cyl 1 0.38": the cylinder is the place, not the part
         if any(spelt[i] is not toks[i] for i in range(first, last)):
             how = NEAR
-        name = " ".join(tok.low for tok in spelt[first:last]).removesuffix("'s")
+        name = without_s(" ".join(tok.low for tok in spelt[first:last]))
         plugged: str | None = None
-        if last < len(toks) and _plain(toks[last]) in _PLUGGED and _takes_a_plug(ids, name):
+        if last < len(toks) and without_s(toks[last].low) in _PLUGGED and _takes_a_plug(ids, name):
             plugged, ids, how, last = (ids[0] if ids else None) or OUTSIDE, ("connector",), NAME, last + 1
             if last < len(toks) and toks[last].low in _PINS:
                 last += 1  # "crank sensor plug pins"
@@ -219,17 +219,13 @@ def _respelt(toks: Sequence[Tok], names: PartNames) -> Sequence[Tok]:
     for i, tok in enumerate(toks):
         if tok.kind != WORD or tok.low in known or len(tok.low) < _NEAR_LEAST:
             continue
-        low = tok.low.removesuffix("'s")
+        low = without_s(tok.low)
         near = names.near(low)
         if near is not None:
             if changed is None:
                 changed = list(toks)
             changed[i] = replace(tok, low=near)
     return toks if changed is None else changed
-
-
-def _plain(tok: Tok) -> str:
-    return tok.low.removesuffix("'s")
 
 
 def _takes_a_plug(ids: tuple[str | None, ...], name: str) -> bool:
@@ -241,9 +237,9 @@ def _takes_a_plug(ids: tuple[str | None, ...], name: str) -> bool:
 
 def _its_own_plug(toks: Sequence[Tok], first: int, last: int, name: str, parts: Sequence[Part]) -> bool:
     """ "Beacon dead, 24 V at its plug", "cleaned the plug on it"; a lead's and a cylinder's own plug is a spark plug."""
-    if not parts or name.removesuffix("'s") not in {"plug", "connector"} or parts[-1].id in _SPARKED:
+    if not parts or without_s(name) not in {"plug", "connector"} or parts[-1].id in _SPARKED:
         return False
-    on_it = last + 1 < len(toks) and toks[last].low == "on" and _plain(toks[last + 1]) in {"it", "that", "them"}
+    on_it = last + 1 < len(toks) and toks[last].low == "on" and without_s(toks[last + 1].low) in {"it", "that", "them"}
     return (first > 0 and toks[first - 1].low in _OWN) or on_it
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .role_rules import in_workshop, kind_of
+from .role_rules import DRIVEN, EXPECTED, in_workshop, kind_of, two_before
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -25,7 +25,6 @@ def like_a_speed(quantity: Quantity) -> bool:
 
 
 _NO_SPEED = 100  # what is read at a speed is a small number with decimals
-_DRIVEN = 1500  # and the speed none at which an engine idles
 
 
 def speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
@@ -35,7 +34,7 @@ def speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
     value, gap = following.quantity.value, toks[figure.last : following.first]
     if value is None or value >= _NO_SPEED or value == int(value) or following.quantity.unit == "{rev}/min":
         return False
-    return len(gap) <= 1 and all(tok.low == "," for tok in gap) and (figure.quantity.value or 0.0) >= _DRIVEN
+    return len(gap) <= 1 and all(tok.low == "," for tok in gap) and (figure.quantity.value or 0.0) >= DRIVEN
 
 
 def warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
@@ -77,7 +76,7 @@ def came_from(scene: Scene, figures: Sequence[Figure], k: int) -> str | None:
     """
     toks, figure = scene.toks, figures[k]
     before = toks[figure.first - 1].low if figure.first else ""
-    two = toks[figure.first - 2].low if figure.first > 1 else ""
+    two = two_before(toks, figure)
     if before in {"from", "with"} and two in _STARTS and k:
         return "where it started from"
     warm = before == "at" and two == "all" and figure.quantity.unit in {"Cel", "deg", "[degF]"}
@@ -131,7 +130,7 @@ _IS = frozenset({"are", "being", ":", "of", "were", "is"})
 def limit_of_several(scene: Scene, figures: Sequence[Figure], k: int, figure: Figure, held: Mapping[int, str]) -> bool:
     """Whether a number is one of the limits that a plural announces: "limits 3.5 and 1200", "figures are 2 to 3 and 12 to 16"."""
     toks = scene.toks
-    if k and held.get(k - 1) == "expected":
+    if k and held.get(k - 1) == EXPECTED:
         gap = toks[figures[k - 1].last : figure.first]
         if 0 < len(gap) <= 2 and all(tok.low in PARTED_BY for tok in gap):
             return True

@@ -7,6 +7,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .role_rules import in_workshop, kind_of
+from .words import NUM
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -122,6 +123,6 @@ def _written(scene: Scene, figure: Figure) -> str | None:
         low = toks[i].low
         if low in _SOURCES:
             return "what is written down"
-        if low in _STOPS or low in _SOMEONES or toks[i].kind == "num":
+        if low in _STOPS or low in _SOMEONES or toks[i].kind == NUM:
             return None
     return None

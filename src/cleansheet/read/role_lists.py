@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from .role_beside import PARTED_BY
-from .role_rules import in_workshop, kind_of
+from .role_rules import NEITHER, READING, in_workshop, kind_of
 from .scorer import Choice
 from .words import WORD
 
@@ -18,8 +18,6 @@ if TYPE_CHECKING:
     from .scene import Scene
     from .testnames import TestName
     from .words import Tok
-
-READING, NEITHER = "reading", "neither"
 
 
 def one_place_apart(figures: Sequence[Figure], k: int, places: Sequence[Place]) -> bool:

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import kind, known
 
+from .words import NUM
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -17,6 +19,10 @@ if TYPE_CHECKING:
     from .quantities import Figure
     from .scene import Scene
     from .words import Tok
+
+READING, EXPECTED, NEITHER = "reading", "expected", "neither"
+ROLES = (READING, EXPECTED, NEITHER)
+DRIVEN = 1500  # rpm at which no engine idles
 
 
 def kind_of(quantity: Quantity) -> str:
@@ -98,7 +104,6 @@ _CROSS_PLY = frozenset(
     "2.75 3.00 3.25 3.50 3.60 4.00 4.10 4.25 4.50 5.00 5.20 5.50 5.60 6.00 6.40 6.50 7.00 7.50".split()
 )
 _LEAST_RIM, _MOST_RIM = 10, 24
-_DRIVEN = 1500  # rpm at which no engine idles
 _HEAVY = 40  # kg; below it may be a pressure
 _COUNTED = frozenset(
     "turn turns click clicks tooth teeth strand strands thread threads drip drips drops stroke strokes pumps bolts studs "
@@ -159,7 +164,7 @@ def never(scene: Scene, figure: Figure) -> str | None:
     if quantity.unit == "kg" and (quantity.number or 0.0) > _HEAVY:
         return "a weight"
     before = toks[figure.first - 1].low if figure.first else ""
-    two = toks[figure.first - 2].low if figure.first > 1 else ""
+    two = two_before(toks, figure)
     after = toks[figure.last].low if figure.last < len(toks) else ""
     if after in {"a", "an"} and figure.last + 1 < len(toks):
         after = toks[figure.last + 1].low  # "half a turn"
@@ -212,7 +217,7 @@ def never(scene: Scene, figure: Figure) -> str | None:
         return "a price"
     if (
         before in {"at", "@"}
-        and (number >= _DRIVEN or _IDLE.isdisjoint(toks[i].low for i in range(max(0, figure.first - 6), figure.first)))
+        and (number >= DRIVEN or _IDLE.isdisjoint(toks[i].low for i in range(max(0, figure.first - 6), figure.first)))
         and whole
         and 400 <= number <= 9000
         and number % 50 == 0
@@ -223,7 +228,6 @@ def never(scene: Scene, figure: Figure) -> str | None:
 
 
 _MONEY_AFTER = frozenset("go each apiece pop time throw lot".split())
-_MONEY_FOR = frozenset(["for", "plus", "off", "all", "the", "an", "on"])
 _PAID = frozenset(
     "cost costs costing paid pay pays charged charging charges charge quoted quote price priced bill billed gave worth".split()
 )
@@ -270,8 +274,7 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
         return "put on for a test"
     if before in {"lost", "loses", "losing"} and kind_of(in_workshop(figure)) == "pressure":
         return "how much was lost"
-    two = toks[figure.first - 2].low if figure.first > 1 else ""
-    if before in _MOVED_BY and two in {"revs", "rpm", "idle", "speed"} and number == int(number):
+    if before in _MOVED_BY and two_before(toks, figure) in {"revs", "rpm", "idle", "speed"} and number == int(number):
         return "how much it changed"
     return _price(scene, figure, before, after) or _mileage(toks, figure, before)
 
@@ -282,7 +285,7 @@ _SYSTEMS = frozenset({6.0, 12.0, 24.0})
 
 def _of_a_code(toks: Sequence[Tok], first: int) -> bool:
     """Whether a number stands right behind a part's code: "stamped GP-66 12V"."""
-    return first > 1 and toks[first - 1].kind == "num" and toks[first - 1].glued and toks[first - 2].low == "-"
+    return first > 1 and toks[first - 1].kind == NUM and toks[first - 1].glued and toks[first - 2].low == "-"
 
 
 _AIR = frozenset("compressor tester airline rig bottle".split())

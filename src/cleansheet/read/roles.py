@@ -20,7 +20,7 @@ from .role_beside import (
 from .role_features import figure_features
 from .role_limits import BY_THE_BOOK, sure_limit
 from .role_lists import as_one, both_named, in_step, one_place_apart, pair, whole_lists
-from .role_rules import RATED, never, taken_back
+from .role_rules import EXPECTED, NEITHER, RATED, READING, never, taken_back
 from .scorer import Choice, scorer
 
 if TYPE_CHECKING:
@@ -31,9 +31,6 @@ if TYPE_CHECKING:
     from .row import Row
     from .scene import Scene
     from .testnames import TestName
-
-READING, EXPECTED, NEITHER = "reading", "expected", "neither"
-ROLES = (READING, EXPECTED, NEITHER)
 
 
 def label_figures(

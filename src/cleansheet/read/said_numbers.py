@@ -13,8 +13,7 @@ from .bearings import axle_said, condition_of, position_of
 from .conditions import again_words
 from .cues import LIMITS
 from .reasons import in_words
-from .role_rules import in_workshop, kind_of
-from .roles import EXPECTED, NEITHER, READING
+from .role_rules import EXPECTED, NEITHER, READING, in_workshop, kind_of
 from .unit_before import for_another, unit_from_before, unit_of_limit
 from .words import NUM, SIGN
 from .work import edges, parts_near, tests_near

@@ -12,9 +12,10 @@ from .cues import cue_book
 from .findings import Finding
 from .parts import OTHER
 from .places import small
+from .places_said import SEVERAL
 from .reasons import in_words
 from .remarks import FINDING, REMARKS, word_features
-from .roles import READING
+from .role_rules import READING
 from .scene import GOOD, head_of
 from .scorer import scorer
 from .unnamed import unnamed_subject
@@ -194,7 +195,7 @@ def _finding(work: Work, finding: Finding, piece: Piece, first: int, last: int, 
     )  # fmt: skip
 
 
-_BY_CYLINDER = frozenset({"injector", "spark-plug", "ignition-lead", "cylinder", "valve-train", "ignition-coil"})
+_BY_CYLINDER = SEVERAL - {"carburettor"}
 _ONE_FOR_ALL = frozenset(
     {
         "fuel-rail",

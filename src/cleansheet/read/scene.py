@@ -11,7 +11,7 @@ from .wordclass import classes
 from .words import NUM, SIGN, Tok
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from .clauses import Layout, Piece
     from .cues import Cue
@@ -78,7 +78,11 @@ def _looked(scene: Scene, piece: Piece) -> Look:
     first, last = piece.first, piece.last
     parts, findings = scene.parts.within(first, last), scene.findings.within(first, last)
     figures = scene.figures.within(first, last)
-    run = classes(scene.toks, first, last, _named(parts, findings, figures, last))
+    stands_for = {start: (min(stop, last), "#") for start, stop in figures}
+    for part in parts:  # a part goes before a number
+        stands_for[part.first] = min(part.last, last), "OTHER" if part.how == OTHER else "PART"
+    told = {one.first: (min(one.last, last), "GOOD" if one.word in GOOD else "BAD") for one in findings}
+    run = classes(scene.toks, first, last, told | stands_for)
     at = head_of(scene.toks, piece)
     head = scene.toks[at].low
     shown = [f"figures={min(len(figures), 2)}", f"head={head}"]
@@ -87,26 +91,12 @@ def _looked(scene: Scene, piece: Piece) -> Look:
     if head in cue_book().past:
         shown.append("past")
     shown += [f"c={one}" for one in dict.fromkeys(run) if one not in _SAYS_LITTLE]
-    return Look(at, _normal(scene, piece, parts, figures), run, parts, findings, len(figures), shown)
+    return Look(at, _normal(scene.toks, piece, stands_for), run, parts, findings, len(figures), shown)
 
 
-def _named(
-    parts: Sequence[Part], findings: Sequence[Finding], figures: Sequence[tuple[int, int]], last: int
-) -> dict[int, tuple[int, str]]:
-    """(word after it, class) of each part, number and finding of a stretch, by first word; a part goes before all."""
-    named = {one.first: (min(one.last, last), "GOOD" if one.word in GOOD else "BAD") for one in findings}
-    for start, stop in figures:
-        named[start] = stop, "#"
-    for part in parts:
-        named[part.first] = min(part.last, last), "OTHER" if part.how == OTHER else "PART"
-    return named
-
-
-def _normal(scene: Scene, piece: Piece, parts: Sequence[Part], figures: Sequence[tuple[int, int]]) -> list[str]:
+def _normal(toks: Sequence[Tok], piece: Piece, stands_for: Mapping[int, tuple[int, str]]) -> list[str]:
+    """A piece's words with what stands for some of them: first word -> (word after it, what stands for them)."""
     out: list[str] = []
-    stands_for = {start: (stop, "#") for start, stop in figures}
-    for part in parts:
-        stands_for[part.first] = min(part.last, piece.last), "OTHER" if part.how == OTHER else "PART"
     i = piece.first
     while i < piece.last:
         one = stands_for.get(i)
@@ -114,7 +104,7 @@ def _normal(scene: Scene, piece: Piece, parts: Sequence[Part], figures: Sequence
             i = one[0]
             out.append(one[1])
             continue
-        tok = scene.toks[i]
+        tok = toks[i]
         if tok.kind == NUM:
             out.append("#")
         elif tok.kind != SIGN or tok.low == "?":

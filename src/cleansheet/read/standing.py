@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .scene import GOOD, look
+from .words import without_s
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -54,17 +55,15 @@ def standing(features: list[str], scene: Scene, number: int, run: Sequence[str])
         "0" if piece.sentence == 0 else "1" if piece.sentence == 1 else "last" if piece.sentence >= total - 1 else "mid"
     )
     measured = scene.figures.count_before(piece.first) > 0
-    if "finding" in features:
+    found = bool(look(scene, number).findings)
+    if found:
         features += [f"finding@{place}", "finding:measured" if measured else "finding:unmeasured"]
         features += [f"finding+{name[4:]}" for name in features if name[:4] == "cue=" and name[4:] in STANCES]
     felt = cue_book().felt
-    if any(
-        tok.low in felt or (tok.low[-2:] == "'s" and tok.low[:-2] in felt)
-        for tok in scene.toks[piece.first : piece.last]
-    ):
+    if any(tok.low in felt or without_s(tok.low) in felt for tok in scene.toks[piece.first : piece.last]):
         features += ["felt", f"felt@{place}", "felt:measured" if measured else "felt:unmeasured"]
         features += [f"felt:{name}" for name in dict.fromkeys(run) if name in _TELLING]
-        if "finding" in features:
+        if found:
             features += ["felt+finding", f"felt+finding@{place}"]
     for name in dict.fromkeys(run):
         if name in _TELLING:

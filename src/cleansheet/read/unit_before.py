@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from cleansheet.units import sayable
+
 from .cues import cue_book
-from .role_rules import in_workshop, kind_of
-from .roles import EXPECTED, NEITHER, READING
+from .role_rules import EXPECTED, NEITHER, READING, in_workshop, kind_of
+from .words import without_s
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,22 +40,13 @@ def unit_from_before(work: Work, k: int) -> str | None:
     return None
 
 
-_WHOLE = frozenset({"mV", "{rev}/min", "[ppm]"})  # nobody says a part of one of these
-
-
 def _sayable(figure: Figure, unit: str) -> bool:
-    """Whether a number may be said in a unit: no tenths of millivolts, no quarters of a thou."""
-    value = figure.quantity.value
-    if value is None:
-        return True
-    if unit == "[mil_i]":
-        return 2 * value == int(2 * value)  # "two and a half thou"
-    return unit not in _WHOLE or value == int(value)
+    """Whether a figure's number may be said in a unit."""
+    return figure.quantity.value is None or sayable(figure.quantity.value, unit)
 
 
 _IN_A_ROW = 6  # words between two numbers of a row, as in "- to body 18, - to ECU earth 95"
 _ROW = 4  # figures on in which a row may say its unit
-_FINDINGS_IN_ROW = frozenset("open o/c oc dead short shorted nil nothing infinite infinity blank none".split())
 
 
 def _of_row(work: Work, k: int) -> str | None:
@@ -229,7 +222,7 @@ def _name_before(work: Work, figure: Figure) -> str | None:
     first = figure.first
     while first > 0 and figure.first - first < _NAMED and work.toks[first - 1].low in _LINKS:
         first -= 1
-    word = work.toks[first - 1].low.removesuffix("'s") if first else ""
+    word = without_s(work.toks[first - 1].low) if first else ""
     if word in cue_book().measures:
         return word
     names = work.tests.within(max(0, figure.first - _NAMED - 2), figure.first)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from cleansheet.units.data_files import packaged
 
 from .cues import cue_book
-from .words import NUM, SIGN
+from .words import NUM, SIGN, without_s
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -60,7 +60,7 @@ def sense_of(word: str) -> str | None:
     ('ILL', 'BAD', 'BLAME', None)
     """
     found = _senses().get(word)
-    return _senses().get(word[:-2]) if found is None and word[-2:] == "'s" else found
+    return _senses().get(without_s(word)) if found is None else found
 
 
 @cache

@@ -66,3 +66,8 @@ def words(text: str) -> list[Tok]:
             )
         )
     return toks
+
+
+def without_s(low: str) -> str:
+    """A lower-case word without its "'s": "pump's" as "pump"."""
+    return low.removesuffix("'s")

@@ -11,7 +11,7 @@ from cleansheet.terms import Evidence
 from .conditions import figure_condition
 from .focus import around
 from .parts import HEARD
-from .roles import NEITHER, READING
+from .role_rules import NEITHER, READING
 from .row import Row
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@
 Codes are UCUM (the Unified Code for Units of Measure). Text of a note never reaches the conversion library.
 """
 
-from .convert import BASES, base_unit, convert, kind, known, quantity, same_kind, show, to_base
+from .convert import BASES, base_unit, convert, interval, kind, known, quantity, same_kind, sayable, show, to_base
 from .registry import registry
 from .rounding import STANDARD_ATMOSPHERE, absolute, agree, ends, gauge, overlap, rounding, spread
 from .table import Alias, UnitError, UnitRow, aliases, misheard, table
@@ -28,6 +28,7 @@ __all__ = [
     "convert",
     "ends",
     "gauge",
+    "interval",
     "kind",
     "known",
     "misheard",
@@ -36,6 +37,7 @@ __all__ = [
     "registry",
     "rounding",
     "same_kind",
+    "sayable",
     "show",
     "spread",
     "table",

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import re
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
@@ -192,6 +192,35 @@ def to_base(value: float, code: str) -> tuple[float, str]:
     if code == "[degF]":
         return (value - 32) / 1.8, of_kind
     return value * factor + offset, of_kind
+
+
+@lru_cache(maxsize=8192)
+def interval(low: float | None, high: float | None, code: str) -> tuple[float, float]:
+    """Two ends in the base unit of their kind; an open end, None, is an infinity.
+
+    >>> interval(2.8, None, "bar")
+    (280000.0, inf)
+
+    Raises UnitError for an unknown code.
+    """
+    return (
+        float("-inf") if low is None else to_base(low, code)[0],
+        float("inf") if high is None else to_base(high, code)[0],
+    )
+
+
+_WHOLE = frozenset({"mV", "{rev}/min", "[ppm]"})  # nobody says a part of one of these
+
+
+def sayable(number: float, code: str) -> bool:
+    """Whether people say such a number in a unit without naming the unit: no part of a millivolt, no quarter of a thou.
+
+    >>> sayable(0.4, "mV"), sayable(2.5, "[mil_i]"), sayable(0.25, "[mil_i]")
+    (False, True, False)
+    """
+    if code == "[mil_i]":
+        return 2 * number == int(2 * number)  # "two and a half thou"
+    return code not in _WHOLE or number == int(number)
 
 
 def convert(value: float, from_code: str, to_code: str) -> float:
