@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from itertools import repeat
+from operator import mul
 from typing import TYPE_CHECKING
 
 from cleansheet.units import kind as kind_of
@@ -102,8 +103,7 @@ def forget_weights() -> None:
 
 
 def _score(owner: str, found: Mapping[str, float], words: Iterable[str]) -> float:
-    weight_of = weights_of_signs().get
-    named = sum(weight_of(name, 0.0) * amount for name, amount in found.items())
+    named: float = sum(map(mul, map(weights_of_signs().get, found, repeat(0.0)), found.values()))
     of_word = weights_of_words().get(owner)
     return named if of_word is None else named + sum(map(of_word.get, words, repeat(0.0)))
 

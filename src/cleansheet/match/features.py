@@ -14,7 +14,7 @@ from cleansheet.units import sayable as sayable_bare
 from cleansheet.units.data_files import packaged
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from cleansheet.catalogue import Catalogue, Sheet, Test
     from cleansheet.terms import Evidence, Mention, Quantity
@@ -39,23 +39,33 @@ class Before:
     position: str | None = None
 
 
+class _Phrases:
+    """Phrases to be counted in a statement, told by their first word: only those of more words are looked for in the text."""
+
+    __slots__ = ("_begin", "_longer", "_single")
+
+    def __init__(self, phrases: Iterable[str]) -> None:
+        each = list(phrases)
+        self._single = frozenset(phrase for phrase in each if " " not in phrase)
+        self._longer = tuple((phrase.partition(" ")[0], f" {phrase} ") for phrase in each if " " in phrase)
+        self._begin = frozenset(word for word, _ in self._longer)
+
+    def __bool__(self) -> bool:
+        return bool(self._single or self._longer)
+
+    def count(self, words: frozenset[str], text: str) -> int:
+        """How many of the phrases stand in `text`, whose words are `words`."""
+        found = len(self._single & words)
+        if not self._begin.isdisjoint(words):
+            found += sum(word in words and phrase in text for word, phrase in self._longer)
+        return found
+
+
 @cache
-def words_of(test_id: str) -> tuple[tuple[tuple[str, ...], ...], tuple[tuple[str, ...], ...]]:
-    """The hints and the words against a test, each as its words."""
+def words_of(test_id: str) -> tuple[_Phrases, _Phrases]:
+    """The hints and the words against a test."""
     row = test_words().get(test_id)
-    if row is None:
-        return (), ()
-    return tuple(tuple(h.split()) for h in row.hints), tuple(tuple(h.split()) for h in row.against)
-
-
-def _count(phrases: tuple[tuple[str, ...], ...], words: frozenset[str], text: str) -> int:
-    found = 0
-    for phrase in phrases:
-        if len(phrase) == 1:
-            found += phrase[0] in words
-        elif phrase[0] in words and f" {' '.join(phrase)} " in text:
-            found += 1
-    return found
+    return (_Phrases(row.hints), _Phrases(row.against)) if row is not None else (_Phrases(()), _Phrases(()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,11 +189,11 @@ def amounts(
         if any(rival.close for rival in rivals):
             out["another named close"] = 1.0
     hints, against = words_of(test.id)
-    out["hints"] = min(_count(hints, around.words, around.text), 3) / 3
-    out["hints wide"] = min(_count(hints, around.wide_words, around.wide_text), 4) / 4
+    out["hints"] = min(hints.count(around.words, around.text), 3) / 3
+    out["hints wide"] = min(hints.count(around.wide_words, around.wide_text), 4) / 4
     if against:
-        out["against"] = min(_count(against, around.words, around.text), 2) / 2
-        out["against wide"] = min(_count(against, around.wide_words, around.wide_text), 2) / 2
+        out["against"] = min(against.count(around.words, around.text), 2) / 2
+        out["against wide"] = min(against.count(around.wide_words, around.wide_text), 2) / 2
     if quantity.unit is None:
         out["no unit"] = 1.0
     elif quantity.unit == test.unit:

@@ -106,7 +106,9 @@ def find_cues(toks: Sequence[Tok]) -> list[Cue]:
     phrases = cue_book().phrases
     cues: list[Cue] = []
     reached: dict[str, int] = {}
-    for i in range(len(toks)):
+    for i, tok in enumerate(toks):
+        if not phrases.begins(tok.low):
+            continue
         longest: dict[str, Cue] = {}
         for hit in phrases.ends_at(toks, i):
             for family, comparator in hit.found.items():

@@ -25,6 +25,9 @@ _PARTS, _CLOSE = frozenset({",", ";", "/", "|", "then"}), 2
 _REACH = 16  # names further back than this many are out of mind
 _FADED = tuple(0.93**order for order in range(_REACH + 1))
 _FADED_LESS = tuple(0.95**order for order in range(_REACH + 1))
+_STEPS = 64  # statements or sentences away at which a name counts no less than at any farther
+_BY_PIECE = tuple(SAME_SENTENCE * _FADE_PIECE**steps for steps in range(_STEPS))
+_BY_SENTENCE = tuple(EARLIER * _FADE_SENTENCE**steps for steps in range(_STEPS))
 
 
 _FAR_OFF = 9  # words: no more close
@@ -96,11 +99,11 @@ def around(
             value = SAME_PIECE * _FADED[order] * (0.7 if beyond else 1.0)
             out.append((name, Weight(value, True, True, distance <= 1, distance)))
         elif its_sentence == sentence:
-            value = SAME_SENTENCE * _FADE_PIECE ** (piece - its_piece - 1) * _FADED_LESS[order]
-            out.append((name, Weight(max(value, _LEAST), False, True, False, distance)))
+            value = _BY_PIECE[min(piece - its_piece, _STEPS) - 1] * _FADED_LESS[order]
+            out.append((name, Weight(max(_LEAST, value), False, True, False, distance)))
         else:
-            value = EARLIER * _FADE_SENTENCE ** (sentence - its_sentence - 1) * _FADED[order]
-            out.append((name, Weight(max(value, _LEAST), False, True, False, distance)))
+            value = _BY_SENTENCE[min(sentence - its_sentence, _STEPS) - 1] * _FADED[order]
+            out.append((name, Weight(max(_LEAST, value), False, True, False, distance)))
         order += 1
     for k in range(at, min(len(named), at + 6)):
         name = named[k]

@@ -13,6 +13,7 @@ from .places_numbered import NUMBERED_FROM, before_value, heading_run, numbered,
 from .places_said import (
     ORDINALS,
     SEVERAL,
+    SMALL,
     Place,
     by_ordinal,
     opened_row,
@@ -108,6 +109,9 @@ def find_places(
     while i < n:
         tok = toks[i]
         low = tok.low
+        if low not in _TELLS_A_PLACE and tok.kind != NUM and i not in rows and i not in letters:
+            i += 1  # most words say nothing of a place
+            continue
         found: Place | None = None
         if (axle is None and low in AT_THE_REAR) or (low == "back" and i + 1 < n and toks[i + 1].low in _BACK_OF_IT):
             axle = "rear"
@@ -169,6 +173,10 @@ def find_places(
 
 
 _MAY_BEGIN = frozenset((*_ALL_BY_FIRST, *ORDINALS)) | NUMBERED_FROM | {"other", "others", "rest", "all", "both"}
+_TELLS_A_PLACE = (
+    _MAY_BEGIN | SMALL.keys() | AT_THE_REAR | AXLE.keys() | CORNERS.keys() | LEFT | RIGHT | _SIDES.keys() | _PORTS.keys()
+    | {"back", "n", "o", "near", "off", "left", "l", "lh", "that", "same", "this"}
+)  # fmt: skip
 _TELLS = frozenset({"reads", "read", "is", "was", "measures", "measured", "gives", "gave", "shows", "came"})
 _BACK_OF_IT = frozenset({"axle", "end", "brakes"})
 _THAT, _ONE_THERE = frozenset({"that", "same", "this"}), frozenset({"corner", "side", "wheel", "hub"})

@@ -10,11 +10,11 @@ if TYPE_CHECKING:
 
     from .words import Tok
 
-_SMALL = {
+SMALL = {
     word: str(i)
     for i, word in enumerate("one two three four five six seven eight nine ten eleven twelve".split(), start=1)
 } | {str(i): str(i) for i in range(1, 13)}
-_SMALL |= {f"{word}'s": value for word, value in _SMALL.items()}
+SMALL |= {f"{word}'s": value for word, value in SMALL.items()}
 
 
 SEVERAL = frozenset(
@@ -37,7 +37,7 @@ class Place:
 
 def small(tok: Tok) -> str | None:
     """The position that a numeral from 1 to 12 names, or None: "three", "3" and "three's" give "3", "3.0" none."""
-    return _SMALL.get(tok.low)
+    return SMALL.get(tok.low)
 
 
 _SIDE_OF_TWO = frozenset({"side", "hand", "wheel", "corner", "hub", "disc", "drum"})

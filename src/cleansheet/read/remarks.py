@@ -6,7 +6,7 @@ words themselves, its place in the note); the trained scorer weighs these. Codes
 
 from __future__ import annotations
 
-from functools import cache
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -25,6 +25,8 @@ NONE = "none"
 REMARKS = ("symptom", "action", "suspect", "cleared", "question", "todo")
 FINDING = "finding"
 LABELS = (NONE, *REMARKS, FINDING)
+_SHORT = 3  # letters up to which a stem says no more than its word
+_KEPT = 1 << 16  # words whose features are kept
 _PRONOUNS = frozenset(
     ["it", "it's", "that", "that's", "they", "this", "them", "he", "she", "those", "these", "there", "there's"]
 )
@@ -50,7 +52,8 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
         f"len={min(len(lows), 9)}",
         f"head={head_word}",
     ]
-    features += [f"w={word}" for word in words]
+    for word in words:
+        features += _of_word(word)
     framed = ["<", *lows, ">"]
     features += [f"b={a}_{b}" for a, b in pairwise(framed)]
     features.append(f"h2={head_word}_{after_head}")
@@ -104,7 +107,6 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
         if finding.negated:
             features.append("finding-")
     features.append(f"figures={min(seen.figures, 2)}")
-    features += [f"s={stem}" for word in words if len(stem := _stem(word)) > _SHORT]
     features.append(f"hs={_stem(head_word)}")
     beside(features, scene, number)
     if scene.places.within(first, last):
@@ -119,7 +121,14 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
     return features
 
 
-@cache
+@lru_cache(_KEPT)
+def _of_word(word: str) -> tuple[str, ...]:
+    """The features of a word by itself, kept because making them anew costs more than all else."""
+    stem = _stem(word)
+    return (f"w={word}", f"s={stem}") if len(stem) > _SHORT else (f"w={word}",)
+
+
+@lru_cache(_KEPT)
 def _stem(word: str) -> str:
     """The word without its ending: "fitted", "fitting" and "fits" are one.
 
@@ -238,7 +247,6 @@ def _questions(scene: Scene) -> dict[int, str]:
     return held
 
 
-_SHORT = 3  # letters up to which a stem says no more than its word
 _LONGEST_NAME = 8  # words of a part's name
 
 

@@ -86,12 +86,13 @@ def _tyre_size(toks: Sequence[Tok], figure: Figure) -> bool:
         if crossed and toks[at + 1].text.isdigit() and _LEAST_RIM <= int(toks[at + 1].text) <= _MOST_RIM:
             return True
     for start in range(max(0, figure.first - 4), figure.first + 1):
+        if start + 1 >= len(toks) or toks[start + 1].low != "/":
+            continue
         run = [tok.low for tok in toks[start : start + 5]]
         if (
             len(run) >= 4
             and len(run[0]) == 3
             and run[0].isdigit()
-            and run[1] == "/"
             and len(run[2]) == 2
             and run[2].isdigit()
             and run[3] == "r"

@@ -12,7 +12,6 @@ import math
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
-from operator import add, sub
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -35,6 +34,7 @@ class Choice:
 
 _NEVER = -1e30
 _BIAS = 0  # row of the table
+_LOUD = 3  # reasons shown
 
 
 class Scorer:
@@ -49,7 +49,7 @@ class Scorer:
         self._names = ("bias", *weights)
         self._row_of = {name: row for row, name in enumerate(self._names)}
         self._table = np.array([self.bias, *weights.values()])
-        self._columns = np.ascontiguousarray(self._table.T)
+        self._linked: dict[tuple[str, str], tuple[NDArray[np.float64], NDArray[np.float64]]] = {}
 
     def totals(self, features: Iterable[str]) -> list[float]:
         """Log-odds of each label, not normalised."""
@@ -94,60 +94,80 @@ class Scorer:
             return []
         import numpy as np
 
-        held = held or {}
         rows, starts = self._rows(described)
-        size = len(self.labels)
-        links = np.array([self.weights.get(link + label, (0.0,) * size) for label in (*self.labels, first)])
+        links, powers = self._links(link, first)
         totals = self._summed(rows, starts)
         gains = totals - totals.max(axis=1, keepdims=True)
-        mine, powers = np.exp(gains), np.exp(links)
+        mine = np.exp(gains)
         sums = mine @ powers.T  # per thing, by the label before it: what its chances are divided by
-        to_label = links.T.tolist()
-        scores = [_NEVER] * size + [0.0]
-        backs: list[list[int]] = []  # per thing and label, the likeliest label before it
-        for number, (gain, log) in enumerate(zip(gains.tolist(), np.log(sums).tolist(), strict=True)):
-            settled = held.get(number)
-            following, back = [_NEVER] * (size + 1), [0] * size
-            if settled is not None:
-                k = self.labels.index(settled)
-                back[k] = scores.index(max(scores))
-                following[k] = scores[back[k]]
-            else:
-                offsets = list(map(sub, scores, log))
-                for k, weights in enumerate(to_label):
-                    values = list(map(add, offsets, weights))
-                    best = max(values)
-                    following[k], back[k] = best + gain[k], values.index(best)
-            scores = following
-            backs.append(back)
-        run = [scores.index(max(scores))]
-        for back in reversed(backs):
-            run.append(back[run[-1]])
-        run.reverse()  # the state before the first thing, then each thing's label
-        chances = mine * powers[run[:-1]] / sums[range(len(described)), run[:-1]][:, None]
+        steps = links + gains[:, None, :] - np.log(sums)[:, :, None]  # per thing, label before it and label
+        for number, label in (held or {}).items():
+            k = self.labels.index(label)
+            steps[number] = _NEVER
+            steps[number, :, k] = 0.0
+        run = _likeliest(steps)
+        chances = mine * powers[run[:-1]] / sums[range(len(run) - 1), run[:-1]][:, None]
+        lengths = np.diff([*starts, len(rows)])
+        weights = self._table[rows, np.repeat(run[1:], lengths)].tolist()
         out: list[Choice] = []
-        for number, (k, its) in enumerate(zip(run[1:], chances.tolist(), strict=True)):
-            stop = starts[number + 1] if number + 1 < len(starts) else len(rows)
-            reasons = self._loudest(rows[starts[number] + 1 : stop], k) if self.labels[k] != quiet else ()
+        for k, its, start, length in zip(run[1:], chances.tolist(), starts, lengths.tolist(), strict=True):
+            reasons: tuple[str, ...] = ()
+            if self.labels[k] != quiet:
+                stop = start + length
+                reasons = self._loudest(weights[start + 1 : stop], rows[start + 1 : stop])
             out.append(Choice(self.labels[k], its[k], dict(zip(self.labels, its, strict=True)), reasons))
         return out
 
+    def _links(self, link: str, first: str) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """By the label before (`first` at the start, the last row) and a thing's own: the link's weight, and its power of e."""
+        import numpy as np
+
+        made = self._linked.get((link, first))
+        if made is None:
+            none = (0.0,) * len(self.labels)
+            links = np.array([self.weights.get(link + label, none) for label in (*self.labels, first)])
+            made = self._linked[link, first] = links, np.exp(links)
+        return made
+
     def reasons(self, features: Iterable[str], label: str) -> tuple[str, ...]:
         """The features that speak loudest for a label."""
-        return self._loudest(self._rows([features])[0][1:], self.labels.index(label))
+        rows = self._rows([features])[0][1:]
+        return self._loudest(self._table[rows, self.labels.index(label)].tolist(), rows)
 
-    def _loudest(self, rows: Sequence[int], at: int) -> tuple[str, ...]:
-        weights = self._columns[at].take(rows).tolist()
-        loud = sorted(zip(weights, map(self._names.__getitem__, rows), strict=True), reverse=True)[:3]
-        return tuple(name for weight, name in loud if weight > 0)
+    def _loudest(self, weights: list[float], rows: Sequence[int]) -> tuple[str, ...]:
+        loud = sorted(range(len(rows)), key=weights.__getitem__, reverse=True)[:_LOUD]
+        return tuple(self._names[rows[k]] for k in loud if weights[k] > 0)
 
     def choose(self, features: Iterable[str]) -> Choice:
         """The label for a set of features."""
         rows, starts = self._rows([features])
         chances = _softmax(self._summed(rows, starts)[0].tolist())
         best = chances.index(max(chances))
-        reasons = self._loudest(rows[1:], best)
+        reasons = self._loudest(self._table[rows[1:], best].tolist(), rows[1:])
         return Choice(self.labels[best], chances[best], dict(zip(self.labels, chances, strict=True)), reasons)
+
+
+def _likeliest(steps: NDArray[np.float64]) -> list[int]:
+    """The likeliest run through `steps`, log-probabilities by thing, label before it and label (Viterbi's algorithm).
+
+    Before the first thing stands a state of its own, the last of the labels before; the run begins with it.
+    """
+    import numpy as np
+
+    every = np.arange(steps.shape[2])
+    scores = steps[0, -1]
+    backs: list[list[int]] = []  # per thing from the second on and label, the likeliest label before it
+    for its in steps[1:, :-1]:
+        sums = its + scores[:, None]
+        back = sums.argmax(axis=0)
+        scores = sums[back, every]
+        backs.append(back.tolist())
+    run = [int(scores.argmax())]
+    for before in reversed(backs):
+        run.append(before[run[-1]])
+    run.append(steps.shape[1] - 1)
+    run.reverse()
+    return run
 
 
 def _softmax(totals: Sequence[float]) -> list[float]:

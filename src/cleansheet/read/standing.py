@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .scene import GOOD, look
-from .words import without_s
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -60,7 +59,8 @@ def standing(features: list[str], scene: Scene, number: int, run: Sequence[str])
         features += [f"finding@{place}", "finding:measured" if measured else "finding:unmeasured"]
         features += [f"finding+{name[4:]}" for name in features if name[:4] == "cue=" and name[4:] in STANCES]
     felt = cue_book().felt
-    if any(tok.low in felt or without_s(tok.low) in felt for tok in scene.toks[piece.first : piece.last]):
+    said = [tok.low for tok in scene.toks[piece.first : piece.last]]
+    if not felt.isdisjoint(said) or not felt.isdisjoint(word[:-2] for word in said if word[-2:] == "'s"):
         features += ["felt", f"felt@{place}", "felt:measured" if measured else "felt:unmeasured"]
         features += [f"felt:{name}" for name in dict.fromkeys(run) if name in _TELLING]
         if found:
@@ -72,7 +72,7 @@ def standing(features: list[str], scene: Scene, number: int, run: Sequence[str])
         return
     if _NAMES.issuperset(run):
         kind = "names"
-    elif _VERBS.isdisjoint(run) and not any(scene.toks[i].low[-2:] == "'s" for i in range(piece.first, piece.last)):
+    elif _VERBS.isdisjoint(run) and not any(word[-2:] == "'s" for word in said):
         kind = "verbless"
     else:
         kind = ""
