@@ -334,7 +334,8 @@ def list_waiting(desk: Desk) -> None:
         looks = "; ".join(rv.reasons_to_look(line.item))
         name = place.waiting.draft.note.name or f"note {note_id}"
         typer.echo(f"{name}: {_short(desk, note_id, line)}" + (paint(f"  look: {looks}", "look") if looks else ""))
-    typer.echo(f"{desk.open()} to decide in {len(desk.places)} notes; {desk.kept()} kept and not signed")
+    notes = "1 note" if len(desk.places) == 1 else f"{len(desk.places)} notes"
+    typer.echo(f"{desk.open()} to decide in {notes}; {desk.kept()} kept and not signed")
 
 
 def waiting_json(desk: Desk) -> Iterator[dict[str, Any]]:

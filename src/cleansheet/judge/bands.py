@@ -104,12 +104,3 @@ def holds(outer: Band, inner: Band) -> bool:
     """Whether `inner` lies in `outer`, to within conversion."""
     slack = EPSILON * max((abs(end) for end in (*outer, *inner) if abs(end) != inf), default=0.0)
     return inner[0] >= outer[0] - slack and inner[1] <= outer[1] + slack
-
-
-def number_in(quantity: Quantity, unit: str) -> float | None:
-    """The one figure that stands for the quantity, taken as if it were said in `unit`, in base units."""
-    value = quantity.number
-    if value is None:
-        return None
-    factor, offset, _ = scale(unit)
-    return factor * value + offset

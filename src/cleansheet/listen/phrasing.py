@@ -18,7 +18,7 @@ from .alike import Token, tokens
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-NUMBER, START, END, UNKNOWN = "#", "<", ">", "?"
+NUMBER, START, END = "#", "<", ">"
 DISCOUNT = 0.75  # absolute discounting, as usual for interpolated Kneser-Ney smoothing (Chen and Goodman 1999)
 COMMON = 4
 UNKNOWN_WORDS = 200_000  # how many words share what is left for those never seen

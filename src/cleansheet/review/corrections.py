@@ -12,8 +12,6 @@ from cleansheet.terms import FINDINGS, KINDS, InputError, Item, Quantity
 
 COMPARATORS = ("=", "<", "<=", ">", ">=")
 _NUMBER_FIELDS = frozenset({"value", "low", "high", "unit", "comparator", "approximate"})
-# Flags that a person answers by correcting one of these fields; the judge sets its own anew.
-_TEST_FIELDS = frozenset({"component", "test"})
 
 
 def corrected(item: Item, fields: Mapping[str, Any]) -> Item:
