@@ -27,6 +27,8 @@ _PREFIXES = (
     ("+1u=", "before {!r}"),
     ("u=", "its unit {!r}"),
     ("k=", "a figure of {}"),
+    ("like=", "a word used like {!r}"),
+    ("akin=", "a word used roughly like {!r}"),
     ("cue=", "a cue of {!r}"),
     ("finding=", "the finding {!r}"),
     ("limit<", "a limit's cue before it"),

@@ -15,6 +15,7 @@ from .parts import OTHER
 from .scene import Scene, head_of, look
 from .scorer import Choice, scorer
 from .standing import STANCES, beside, listed, place_in_sentence, said_before, standing
+from .word_groups import group_features
 from .wordclass import class_features
 from .words import SIGN, Tok
 
@@ -125,7 +126,8 @@ def piece_features(scene: Scene, number: int, before: str) -> list[str]:
 def _of_word(word: str) -> tuple[str, ...]:
     """The features of a word by itself, kept because making them anew costs more than all else."""
     stem = _stem(word)
-    return (f"w={word}", f"s={stem}") if len(stem) > _SHORT else (f"w={word}",)
+    own = (f"w={word}", f"s={stem}") if len(stem) > _SHORT else (f"w={word}",)
+    return own + group_features(word)
 
 
 @lru_cache(_KEPT)
@@ -191,12 +193,13 @@ def word_features(scene: Scene, number: int) -> list[str]:
     """The features by which a statement that is a finding gets its finding's word."""
     piece, seen = scene.layout.pieces[number], look(scene, number)
     lows = seen.lows
-    features = [f"w={word}" for word in dict.fromkeys(lows)] + [f"b={a}_{b}" for a, b in pairwise(["<", *lows, ">"])]
+    features = [f"b={a}_{b}" for a, b in pairwise(["<", *lows, ">"])]
+    for word in dict.fromkeys(lows):
+        features += _of_word(word)
     for finding in seen.findings:
         features += [f"f={finding.word}", f"p={finding.phrase}"]
         if finding.negated:
             features.append(f"not {finding.word}")
-    features += [f"s={_stem(word)}" for word in dict.fromkeys(lows)]
     features += [f"c2={a}_{b}" for a, b in dict.fromkeys(pairwise(["<", *seen.run, ">"]))]
     part = seen.parts[0] if seen.parts else None
     if part is None:
