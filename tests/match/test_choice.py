@@ -40,6 +40,15 @@ def test_a_number_that_tells_its_test_by_its_size(matched, make, value, unit, te
     assert item.test == test
 
 
+@pytest.mark.parametrize(("value", "unit", "position", "test"), [
+    (32, "[psi]", "front-left", "tyre.pressure"), (2.2, "bar", "rear-right", "tyre.pressure"),
+    (150, "[psi]", "front-left", "cylinder.compression"), (3.1, "bar", "2", None), (12.1, "bar", "rear-left", "cylinder.compression"),
+])  # fmt: skip
+def test_a_pressure_at_a_corner_is_a_tyres(matched, make, value, unit, position, test):
+    (item,) = matched(make(value, unit, position=position))
+    assert item.test == test
+
+
 @pytest.mark.parametrize(("value", "unit", "part"), NOTHING_FITS)
 def test_where_nothing_fits_there_is_no_test(matched, make, value, unit, part):
     (item,) = matched(make(value, unit, part))
