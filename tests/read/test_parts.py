@@ -141,7 +141,7 @@ COMPOUNDS = [
     ("charge cable", "charge cable = connector"), ("horn wire", "horn wire = wiring-harness"), ("expansion valve", "expansion valve = air-conditioning"),
     # names that are no compounds of that sort stay
     ("ignition switch", "ignition switch = ignition-switch"), ("water pump", "water pump = water-pump"), ("spark plug", "spark plug = spark-plug"), ("wheel bearing", "wheel bearing = wheel-bearing"),
-    ("crank sensor", "crank sensor = crank-sensor"), ("idle valve", "idle valve = idle-valve"), ("vacuum hose", "vacuum hose = vacuum-hose"), ("the switch", "switch = ignition-switch"),
+    ("crank sensor", "crank sensor = crank-sensor"), ("idle valve", "idle valve = idle-valve"), ("vacuum hose", "vacuum hose = vacuum-hose"), ("the switch", "switch = -"),
 ]  # fmt: skip
 
 

@@ -15,8 +15,9 @@ from .candidates import Fit, candidates
 from .features import kind_for, unit_for
 from .limits import by_size, in_the_same_parts, in_their_order, limits_follow, turned
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
+from .pieces import not_of_its_test
 from .settling import count_positions, flag_units, right_places
-from .told_apart import battery_states, charging, of_another_part, pressure_rises, too_thick
+from .told_apart import battery_states, charging, fuel_state, of_another_part, pressure_rises, too_thick
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -63,6 +64,8 @@ def match(
     items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
     items = [too_thick(item, catalogue, note.text) for item in items]
     items = [of_another_part(item, catalogue, note.text) for item in items]
+    items = not_of_its_test(items, note.text)
+    items = [fuel_state(item, catalogue, note.text) for item in items]
     items = battery_states(items, catalogue, note.text)
     items = pressure_rises(items, catalogue, note.text)
     items = limits_follow(items, sentences)

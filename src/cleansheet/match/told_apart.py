@@ -44,7 +44,9 @@ def battery_states(items: list[Item], catalogue: Catalogue, text: str) -> list[I
         lower = following is not None and following.kind == "reading" and _dips(item, following)
         if item.test == _CRANKING and lower and following is not None:
             between = text[item.end : following.start]
-            if _CRANKS.search(between) and not _CRANKS.search(said_before) and following.test == _CRANKING:
+            after = text[following.end : _clause_end(text, following.end, len(text))]
+            cranks = _CRANKS.search(between) or (_FALLS.search(between) and _CRANKS.match(after.strip()))
+            if cranks and not _CRANKS.search(said_before) and following.test == _CRANKING:
                 out[k] = _moved(item, _RESTING, catalogue, _BY_ITS_WORDS)
         elif item.test == _RESTING and not _rests_last(said_before):
             fell = before is not None and _dips(before, item)
@@ -54,6 +56,9 @@ def battery_states(items: list[Item], catalogue: Catalogue, text: str) -> list[I
         elif item.test == _RESTING and before is not None and _dips(before, item) and _CRANKS.match(said_after.strip()):
             out[k] = _moved(item, _CRANKING, catalogue, _BY_ITS_WORDS)
     return out
+
+
+_FALLS = re.compile(r"\b(?:drop\w*|fall\w*|fell|go\w*|went|dip\w*|sag\w*|sink\w*|sank|pull\w*|down)\b", re.IGNORECASE)
 
 
 def _rests_last(said: str) -> bool:
@@ -140,6 +145,33 @@ def _rise(item: Item, catalogue: Catalogue, text: str, rail: str | None) -> Item
         item, component="fuel-pressure-regulator", test=_RISE, quantity=replace(quantity, unit=unit),
         why=(*item.why, f"test {_RISE}: what it rises by with the hose off"),
     )  # fmt: skip
+
+
+_STATIC, _RUNNING, _HOLDS = "fuel-rail.static-pressure", "fuel-rail.running-pressure", "fuel-rail.hold-pressure"
+_STANDS = re.compile(
+    r"\b(?:static|off|stopped|bridged|jumped|jumpered|jumper|key on|ign(?:ition)? on|prim\w+)\b", re.IGNORECASE
+)
+_RUNS = re.compile(r"\b(?:idl\w+|idle|running|ticking|tickover|revs)\b", re.IGNORECASE)
+_BY_RISING = re.compile(r"\b(?:ris\w+|rose|up|jump\w*|climb\w*|lift\w*|gain\w*)\b", re.IGNORECASE)
+
+
+def fuel_state(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """A fuel pressure by the state in which it was read: one after minutes is what was held, one at idle is no static one.
+
+    "Idle 2.5 bar. 10 min after stop 0.9 bar", "system pressure 2.6 bar idling".
+    """
+    if item.quantity is None or item.kind != "reading" or item.test not in {_STATIC, _RUNNING, _RISE}:
+        return item
+    said = text[_clause(text, item.start, 0) : item.start]
+    engine = item.condition.get("engine")
+    if "elapsed_min" in item.condition:
+        if item.test != _RUNNING and not _BY_RISING.search(said) and engine not in {"idle", "running"}:
+            return _moved(item, _HOLDS, catalogue, "what is left after a time")
+    elif item.test == _STATIC and engine in {"idle", "running"} and not _STANDS.search(said):
+        return _moved(item, _RUNNING, catalogue, "read with the engine running")
+    elif item.test == _RUNNING and engine == "off" and _STANDS.search(said) and not _RUNS.search(said):
+        return _moved(item, _STATIC, catalogue, "read with the engine off")
+    return item
 
 
 # a battery at rest shows no more: what stands above it is what the alternator charges with (12 V and 24 V systems)

@@ -192,6 +192,8 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
                 last += 1  # "crank sensor plug pins"
         elif not ids and last < len(toks) and toks[last].low in _WIRED:
             ids, how, last = ("wiring-harness",), NAME, last + 1  # "neutral switch wire"
+        elif not ids and hit.found.how == OTHER and last < len(toks) and without_s(toks[last].low) == "switch":
+            last += 1  # "brake lamp switch"
         elif _its_own_plug(toks, first, last, name, parts):
             plugged, ids, how = parts[-1].id or OUTSIDE, ("connector",), NAME  # "Beacon dead, 24 V at its plug"
         parts.append(Part(first, last, ids, how, name, plugged))

@@ -33,7 +33,10 @@ class Meanings:
     def of(cls, data: Mapping[str, Any]) -> Meanings:
         """From the file, each of a row's words by itself."""
         return cls(
-            *({word: row for words, row in data[key].items() for word in words.split()} for key in ("near", "during"))
+            *(
+                {word.replace("_", " "): row for words, row in data[key].items() for word in words.split()}
+                for key in ("near", "during")
+            )
         )
 
     def new_words(self) -> dict[str, str | None]:
@@ -97,6 +100,8 @@ def _row(row: Mapping[str, str | None] | None, part: Part, systems: Mapping[str,
         return None
     if part.plugged and part.plugged in row:
         return (row[part.plugged],)  # "the crank sensor's plug is fine but the bracket is bent"
+    if " " in part.name and part.name in row:
+        return (row[part.name],)  # a glow relay's "plugs" are none of a relay's
     if part.id is not None:
         key = part.id if part.id in row else systems.get(part.id, "")
         return (row[key],) if key in row else None
