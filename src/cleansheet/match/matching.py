@@ -19,7 +19,15 @@ from .limits import by_size, in_the_same_parts, in_their_order, limits_follow, t
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
 from .pieces import not_of_its_test
 from .settling import count_positions, flag_units, right_places
-from .told_apart import battery_states, charging, fuel_state, of_another_part, pressure_rises, too_thick
+from .told_apart import (
+    battery_states,
+    by_what_is_said,
+    charging,
+    fuel_state,
+    of_another_part,
+    pressure_rises,
+    too_thick,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -67,7 +75,7 @@ def match(
     items = [too_thick(item, catalogue, note.text) for item in items]
     items = [of_another_part(item, catalogue, note.text) for item in items]
     items = not_of_its_test(items, note.text)
-    items = [fuel_state(item, catalogue, note.text) for item in items]
+    items = [by_what_is_said(fuel_state(item, catalogue, note.text), catalogue, note.text) for item in items]
     items = battery_states(items, catalogue, note.text)
     items = pressure_rises(items, catalogue, note.text)
     items = limits_follow(items, sentences)
@@ -184,7 +192,13 @@ def _elsewhere(mention: Mention, best: Fit, catalogue: Catalogue) -> bool:
     only got 10.6 volts", "the fridge pulls 7.5 amps".
     """
     nearest = mention.parts[0] if mention.parts else None
-    if best.test is None or best.test.endswith("voltage-drop") or nearest is None or not nearest.here or nearest.id in _NO_PLACES | {best.component}:
+    if (
+        best.test is None
+        or best.test.endswith("voltage-drop")
+        or nearest is None
+        or not nearest.here
+        or nearest.id in _NO_PLACES | {best.component}
+    ):
         return False
     unit = catalogue.tests[best.test].unit
     if kind_of(unit) not in _ELECTRICAL or any(part.here and part.id == best.component for part in mention.parts):

@@ -29,6 +29,7 @@ class Memory:
     finding: Item | None = None
     finding_sentence: int = 0
     numbered: Item | None = None  # the last reading of one of several that are told by numbers
+    numbered_sentence: int = 0
 
 
 def before_for(mention: Mention, memory: Memory) -> Before | None:
@@ -80,7 +81,7 @@ def remember(memory: Memory, item: Item, sentence: int) -> None:
     """Keep the last reading, and the place that the talk is about."""
     memory.last, memory.sentence = item, sentence
     if item.position is not None and item.position.isdigit() and item.component is not None:
-        memory.numbered = item
+        memory.numbered, memory.numbered_sentence = item, sentence
     if item.position is not None and item.position != "all":
         memory.place, memory.place_of, memory.place_sentence = item.position, item.component, sentence
     elif memory.place_of is not None and item.component != memory.place_of:
@@ -88,6 +89,8 @@ def remember(memory: Memory, item: Item, sentence: int) -> None:
 
 
 _OF_THE_READING = frozenset({"action", "suspect", "cleared", "reading"})
+_ONE_EACH = frozenset({"injector", "spark-plug", "ignition-lead", "ignition-coil", "cylinder", "valve-train"})
+_EARLIER = 0.75  # what a part counts that was named a sentence before
 _NEXT_STEPS = frozenset({"todo", "action"})
 _SAME, _NEXT = 0.6, 0.5  # least weight of a part named in the same sentence, in the one before
 
@@ -106,7 +109,10 @@ def carried(mention: Mention, memory: Memory) -> dict[str, object]:
         and (mention.position or "").isdigit()
         and (mention.kind == "todo" or mention.component is None)
     ):
-        return {"component": numbered.component, "why": (*mention.why, f"part {numbered.component}: numbered last")}
+        ago = max(1, mention.sentence - memory.numbered_sentence)
+        later = next((part for part in mention.parts if part.id in _ONE_EACH and part.weight > _EARLIER**ago), None)
+        component = numbered.component if later is None else later.id
+        return {"component": component, "why": (*mention.why, f"part {component}: numbered last")}
     if mention.kind == "todo" and mention.again and not here and last is not None and last.component is not None:
         nearest = mention.parts[0] if mention.parts else None
         since = 9 if nearest is None else 0 if nearest.weight >= _SAME else 1 if nearest.weight >= _NEXT else 2

@@ -212,6 +212,31 @@ def too_thick(item: Item, catalogue: Catalogue, text: str) -> Item:
     return _moved(item, test, catalogue, "no pad is so thick")
 
 
+_RETURNS = re.compile(r"\b(?:return|returns|returned|spill|spills|comes back|coming back)\b", re.IGNORECASE)
+_DELIVERS = re.compile(r"\b(?:deliver\w*|pump flow|outlet|feed)\b", re.IGNORECASE)
+_LIFTS = re.compile(
+    r"\b(?:lift|mechanical|priming|transfer|low pressure|feed) pump\b|\bpump\b[^.;]{0,20}\bmechanical\b", re.IGNORECASE
+)
+_BRAKES, _CLUTCH = re.compile(r"\bbrak(?:e|es|ing)\b", re.IGNORECASE), re.compile(r"\bclutch\b", re.IGNORECASE)
+_PEDAL = re.compile(r"\bpedal\b", re.IGNORECASE)
+
+
+def by_what_is_said(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """What the words before a number make of a test that fits it: the flow of a return, a lift pump's pressure, a brake
+    pedal's play.
+    """
+    said = text[_clause(text, item.start, 0) : item.start]
+    if item.test == "fuel-pump.flow" and _RETURNS.search(said) and not _DELIVERS.search(said):
+        return _moved(item, "fuel-return-line.flow", catalogue, "said of the return")
+    if item.test in {_STATIC, _RUNNING, _HOLDS} and _LIFTS.search(said):
+        return replace(item, component="fuel-pump", test=None, why=(*item.why, "test None: a lift pump's own pressure"))
+    if item.test == "clutch.free-play" and _PEDAL.search(said):
+        before = text[: item.start]
+        if _BRAKES.search(before) and not _CLUTCH.search(before):
+            return replace(item, component=None, test=None, why=(*item.why, "test None: a brake pedal's play"))
+    return item
+
+
 _DROPS = re.compile(r"\b(?:drop|drops|dropped|dropping|loses|losing)\b[^.;]{0,20}$", re.IGNORECASE)
 
 

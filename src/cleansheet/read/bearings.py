@@ -221,8 +221,8 @@ def _of_the_next(work: Work, figure: Figure, said: Said, held: dict[str, str | f
     ):
         return False
     between = {toks[i].low for i in range(said.last, following[0].first)}
-    if between & _CHANGES:
-        return True
+    if between & _CHANGES or (not between and said.first - figure.last <= 1):
+        return True  # "battery 12.1 volts engine running 14.2 volts"
     parted = any(
         toks[i].low in {",", ";", "/", "|", "and", "then"} or toks[i].line for i in range(figure.last, said.first)
     )

@@ -274,7 +274,10 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
             before == "the" and two in {"in", "until", "till", "by", "before"}
         )
     if low in {"wire", "wires"}:
-        return after.startswith("brush")
+        counted = (
+            toks[first - 1].kind == NUM and (not after or after == "," or toks[last].kind == NUM) if first else False
+        )
+        return after.startswith("brush") or counted  # "stator, three wires, 0.8, 0.8 and 2.6 ohms"
     if low in {"float", "floats"}:
         return before in {"end", "side", "axial", "shaft", "of", "crank", "hub", "bearing"}
     if low == "points":
@@ -296,11 +299,14 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
     if low == "meter":
         two = toks[first - 2].low if first > 1 else ""
         return before in {"the", "my", "a"} and two in {"on", "by", "with", "to"}  # what it was read on
+    if low in {"earth", "ground"} and before == "to":
+        return not _TO_NOTHING.isdisjoint(tok.low for tok in toks[max(0, first - 5) : last + 4])  # "to earth no short"
     if low == "earth":
         return before in {"on", "what"} and after != "strap" and before == "what"
     return False
 
 
+_TO_NOTHING = frozenset("short shorts shorted shorting continuity open infinite ol megohm megohms leak".split())
 _SETS = frozenset("the set gapped clean cleaned filed dressed new fit fitted my his its these those old put".split())
 
 
