@@ -214,7 +214,9 @@ def _elsewhere(mention: Mention, best: Fit, catalogue: Catalogue) -> bool:
         if words[at : at + len(said)] != said:
             continue
         before = at - 1 if at and words[at - 1] not in _WHICH else at - 2
-        if before >= 0 and words[before] in {"at", "into"}:
+        if before >= 0 and (
+            words[before] in {"at", "into"} or words[before : before + 2] in (["on", "its"], ["on", "the"])
+        ):
             return True
         if not _HAS.isdisjoint(mention.context[at + len(said) : at + len(said) + 4]):
             return True

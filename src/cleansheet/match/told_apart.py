@@ -214,9 +214,7 @@ def too_thick(item: Item, catalogue: Catalogue, text: str) -> Item:
 
 _RETURNS = re.compile(r"\b(?:return|returns|returned|spill|spills|comes back|coming back)\b", re.IGNORECASE)
 _DELIVERS = re.compile(r"\b(?:deliver\w*|pump flow|outlet|feed)\b", re.IGNORECASE)
-_LIFTS = re.compile(
-    r"\b(?:lift|mechanical|priming|transfer|low pressure|feed) pump\b|\bpump\b[^.;]{0,20}\bmechanical\b", re.IGNORECASE
-)
+_LIFTS = re.compile(r"\b(?:lift|mechanical|priming|transfer|low pressure|feed) pump\b", re.IGNORECASE)
 _BRAKES, _CLUTCH = re.compile(r"\bbrak(?:e|es|ing)\b", re.IGNORECASE), re.compile(r"\bclutch\b", re.IGNORECASE)
 _PEDAL = re.compile(r"\bpedal\b", re.IGNORECASE)
 

@@ -301,6 +301,9 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         return before in {"the", "my", "a"} and two in {"on", "by", "with", "to"}  # what it was read on
     if low in {"earth", "ground"} and before == "to":
         return not _TO_NOTHING.isdisjoint(tok.low for tok in toks[max(0, first - 5) : last + 4])  # "to earth no short"
+    if low == "ground":
+        two = toks[first - 2].low if first > 1 else ""
+        return before in {"be", "been", "being", "off", "was", "were"} or (before == "the" and two in {"on", "off"})
     if low == "earth":
         return before in {"on", "what"} and after != "strap" and before == "what"
     return False

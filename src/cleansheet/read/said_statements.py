@@ -162,7 +162,7 @@ def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]
             work.toks[head_of(work.toks, piece)].low in _PRONOUNS
             or any(
                 place.value is not None and place.value.isdigit()
-                for place in work.places.within(piece.first, finding.first)
+                for place in work.places.within(piece.first, inside[0].first)
             )
         )
     ):
