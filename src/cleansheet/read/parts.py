@@ -275,7 +275,9 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
         )
     if low in {"wire", "wires"}:
         counted = (
-            toks[first - 1].kind == NUM and (not after or after == "," or toks[last].kind == NUM) if first else False
+            (toks[first - 1].kind == NUM or before in _FEW) and (not after or after == "," or toks[last].kind == NUM)
+            if first
+            else False
         )
         return after.startswith("brush") or counted  # "stator, three wires, 0.8, 0.8 and 2.6 ohms"
     if low in {"float", "floats"}:
@@ -310,6 +312,7 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
 
 
 _TO_NOTHING = frozenset("short shorts shorted shorting continuity open infinite ol megohm megohms leak".split())
+_FEW = frozenset("two three four both all".split())
 _SETS = frozenset("the set gapped clean cleaned filed dressed new fit fitted my his its these those old put".split())
 
 
@@ -339,10 +342,17 @@ def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Pa
             chosen = replace(part, ids=("radiator-cap",), how=NAME)
         elif part.how == SHARED and part.ids:
             chosen = replace(part, ids=_order(part, settled, systems, names))
+        if chosen.plugged and k and parts[k - 1].id == chosen.plugged != _last_id(settled):
+            chosen = replace(chosen, plugged=_last_id(settled) or OUTSIDE)
         settled.append(chosen)
         if chosen.ids and chosen.ids[0] is not None:
             systems.append(names.systems.get(chosen.ids[0], ""))
     return settled
+
+
+def _last_id(settled: list[Part]) -> str | None:
+    """The component of the part settled last."""
+    return settled[-1].id if settled else None
 
 
 _OF_A_PRESSURE_CAP = frozenset(
