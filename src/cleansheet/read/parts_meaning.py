@@ -116,7 +116,8 @@ _BUYS = frozenset("order get new another replace swap fit fitted find buy source
 
 
 _OF_A_PAIR = frozenset({"inlet", "inlets", "exhaust", "exhausts"})
-_PAIRED = 12  # words at most between the two
+_BETWEEN = frozenset("first cold hot all both are is was at and".split())
+_PAIRED = 16  # words at most between the two
 _OF_A_FLOW = frozenset({"psi", "bar", "inhg", "inches", "in", "kpa", "degrees", "deg", "c", "f"})
 
 
@@ -135,6 +136,8 @@ def _in_a_pair(part: Part, before: Sequence[Part], after: Part | None, toks: Seq
 def _numbered(part: Part, toks: Sequence[Tok]) -> bool:
     """Whether a number of no flow follows a name: "inlet 0.25", no "inlet 15 inHg"."""
     at = part.last
+    while at < min(len(toks), part.last + 2) and toks[at].low in _BETWEEN:
+        at += 1
     if at >= len(toks) or not (toks[at].kind == NUM or toks[at].low in {"point", "nought", "zero"}):
         return False
     return all(tok.low not in _OF_A_FLOW for tok in toks[at + 1 : at + 3])

@@ -341,8 +341,8 @@ def _part_measured(work: Work, piece: Piece) -> str | None:
 
 # names of tests that are verbs or say many things: no part is spoken of by them
 _NO_NOUNS = frozenset(
-    "running cranking overnight starting charge vacuum vac gapped gap gaps draw static cranks cranked rises jumps lifts lifted held holds hunts hunting low high revs rested idles blows boils boiled off to at in "
-    "opens started starts cut cuts up go it them".split()
+    "running cranking overnight starting charge vacuum vac gapped gap gaps draw static cranks cranked rises jumps lifts lifted held holds hunts "
+    "hunting low high revs rested idles blows boils boiled off to at in opens started starts cut cuts up go it them".split()
 )
 
 
