@@ -244,6 +244,7 @@ ELSEWHERE = [
     ("Charging 14.2 V, so charging's fine. At the headlamp I've only got 10.6 V.", None, None), ("Battery 12.6 V. The fridge pulls 7.5 A.", None, None),
     ("Fuel pump feed 6.8 V, at the relay in 12.4 V.", "fuel-pump-relay", None), ("Coil plus 11.2 V, and the ignition module's got 11.4 V.", "ignition-module", None),
     ("Alternator out. At the battery 14.2 V.", "alternator", "alternator.charging-voltage"), ("Charging 13.8 V at 3000, headlamp on 13.6 V.", "alternator", "alternator.charging-voltage"),
+    ("Lighter socket has 12.1 V.", "connector", None), ("Lighter socket drops 0.4 V.", "connector", "connector.voltage-drop"), ("Plus lead drops 7.2 V.", "connector", "connector.voltage-drop"),
     ("Fuel pump gets 11.9 V.", "fuel-pump", "fuel-pump.supply-voltage"),
 ]
 

@@ -141,6 +141,8 @@ COMPOUNDS = [
     ("charge cable", "charge cable = connector"), ("horn wire", "horn wire = wiring-harness"), ("expansion valve", "expansion valve = air-conditioning"),
     ("brake lamp switch", "brake lamp switch = -"), ("tail light dim", "tail light = -"), ("rear brake lights", "brake lights = -"), ("number plate bulb", "plate bulb = -"),
     ("synchro ring", "synchro ring = -"), ("cover gasket hard", "cover gasket = -"), ("inlet rubber split", "inlet rubber = -"), ("cooling fins", "cooling fins = -"), ("evaporator blower", "evaporator blower = -"),
+    ("fuel pump fuse", "fuel pump fuse = fuse"), ("main relay fuse", "main relay fuse = fuse"), ("pump, fuse", "pump = fuel-pump; fuse = fuse"), ("egr solenoid", "egr solenoid = -"), ("solenoid", "solenoid = starter-motor"),
+    ("hydraulic pressure", "hydraulic pressure = -"), ("fuel pressure", "fuel pressure = fuel-rail"),
     ("exhaust seat burnt", "exhaust seat = valve-train"), ("inlet guide worn", "inlet guide = valve-train"), ("basket fingers", "basket fingers = clutch"),
     ("relief valve stuck", "relief valve = oil-system"), ("leak-off test", "leak-off test = injector"), ("leak off pipe", "leak off pipe = fuel-return-line"), ("align it", "align it = wheel-alignment"),
     # names that are no compounds of that sort stay

@@ -212,6 +212,8 @@ def too_thick(item: Item, catalogue: Catalogue, text: str) -> Item:
     return _moved(item, test, catalogue, "no pad is so thick")
 
 
+_NO_DROP = 6.0  # volts; no cable loses half of a battery's and is still called a cable; common practice, no source
+_LOST = re.compile(r"\b(?:drop\w*|los[et]\w*|losing|across|between)\b", re.IGNORECASE)
 _RETURNS = re.compile(r"\b(?:return|returns|returned|spill|spills|comes back|coming back)\b", re.IGNORECASE)
 _DELIVERS = re.compile(r"\b(?:deliver\w*|pump flow|outlet|feed)\b", re.IGNORECASE)
 _LIFTS = re.compile(r"\b(?:lift|mechanical|priming|transfer|low pressure|feed) pump\b", re.IGNORECASE)
@@ -223,11 +225,21 @@ def by_what_is_said(item: Item, catalogue: Catalogue, text: str) -> Item:
     """What the words before a number make of a test that fits it: the flow of a return, a lift pump's pressure, a brake
     pedal's play.
     """
+    if item.test is None:
+        return item
     said = text[_clause(text, item.start, 0) : item.start]
     if item.test == "fuel-pump.flow" and _RETURNS.search(said) and not _DELIVERS.search(said):
         return _moved(item, "fuel-return-line.flow", catalogue, "said of the return")
     if item.test in {_STATIC, _RUNNING, _HOLDS} and _LIFTS.search(said):
         return replace(item, component="fuel-pump", test=None, why=(*item.why, "test None: a lift pump's own pressure"))
+    volts = _volts(item)
+    if (
+        item.test.endswith(".voltage-drop")
+        and volts is not None
+        and volts >= _NO_DROP
+        and not _LOST.search(said + text[item.end : item.end + _AFTER])
+    ):
+        return replace(item, test=None, why=(*item.why, f"test None: {volts:g} V is what is there, no drop"))
     if item.test == "clutch.free-play" and _PEDAL.search(said):
         before = text[: item.start]
         if _BRAKES.search(before) and not _CLUTCH.search(before):
