@@ -131,9 +131,7 @@ def _rise(item: Item, catalogue: Catalogue, text: str, rail: str | None) -> Item
     if item.condition.get("vacuum_line") != "off" or quantity.number is None:
         return item
     unit = quantity.unit
-    if item.test == "intake-manifold.vacuum":
-        if "unit_assumed" not in item.flags:
-            return item
+    if item.test == "intake-manifold.vacuum" and "unit_assumed" in item.flags:
         unit = rail
     if unit is None or quantity.number > _MOST.get(unit, 0.0):
         return item
