@@ -162,6 +162,8 @@ STATES = [
     ("Battery 12.4 V after a night stood, and with the key held over it stays at 11.9 V.", ["battery.open-circuit-voltage", "battery.cranking-voltage"]),
     ("Battery 12.6 V standing, 11.2 V the day after.", ["battery.open-circuit-voltage", "battery.open-circuit-voltage"]),
     ("Battery 12.6 V. Charged it, 12.9 V. Cranks well.", ["battery.open-circuit-voltage", "battery.open-circuit-voltage"]),
+    ("Battery is 12.6 V and drops to 9.1 V cranking.", ["battery.open-circuit-voltage", "battery.cranking-voltage"]),
+    ("battery twelve point one volts engine running fourteen point two volts", ["battery.open-circuit-voltage", "alternator.charging-voltage"]),
     ("Battery cranking 9.8 V, then 9.2 V hot.", ["battery.cranking-voltage", "battery.cranking-voltage"]),
 ]
 
@@ -195,6 +197,75 @@ OF_ANOTHER = [
 @pytest.mark.parametrize(("text", "test"), OF_ANOTHER)
 def test_a_number_that_only_another_part_shows(tied, text, test):
     assert [item.test for item in tied(text) if item.quantity is not None][-1] == test
+
+
+NOT_ITS_OWN = [
+    # text, then the tests of its readings
+    ("Clutch friction plates 2.9 mm, min 3.2.", [None]), ("Clutch springs 42 mm, scrap under 41.", [None]), ("Clutch: frictions 2.8, 2.9, 2.8 mm.", [None, None, None]),
+    ("Clutch plates fine. Free play 3 mm.", ["clutch.free-play"]), ("Clutch lever play 3 mm, springs 40 mm.", ["clutch.free-play", None]),
+    ("Camber 0.5 degrees, castor 3.2 degrees.", ["wheel-alignment.camber", None]), ("Coil minus 0.2 V with the points shut.", [None]), ("Coil plus 12.1 V, coil minus 0.2 V.", ["ignition-coil.supply-voltage", None]),
+    ("Thermostat starts to open at 82 C, fully open at 95 C.", ["thermostat.opening-temperature", None]), ("Airflow meter supply 12.2 V, signal 0.9 V at idle.", [None, "air-flow-meter.voltage"]),
+    ("TPS reference 5.0 V, closed 0.5 V.", [None, "throttle-position-sensor.voltage"]), ("Head warp 0.05 mm. Liners 0.04 mm proud.", ["cylinder-head.flatness", None]),
+    ("Crank end float 0.12 mm.", ["crankshaft.end-float"]), ("Coil feed 12.1 V.", ["ignition-coil.supply-voltage"]),
+]
+
+
+@pytest.mark.parametrize(("text", "tests"), NOT_ITS_OWN)
+def test_what_is_measured_on_a_part_and_is_none_of_its_tests(tied, text, tests):
+    assert [item.test for item in tied(text) if item.quantity is not None and item.kind == "reading"] == tests
+
+
+FUEL_STATES = [
+    ("Fuel static 3.0 bar. Idle 2.5 bar, vac line off it rises 0.4 bar. 10 min after stop 0.9 bar.", "fuel-rail.hold-pressure"),
+    ("Fuel static 3.0 bar. Feed clamped, 10 min, 2.4 bar.", "fuel-rail.hold-pressure"), ("Fuel system pressure 2.6 bar idling.", "fuel-rail.running-pressure"),
+    ("Fuel pump bridged, 2.95 bar. At idle 2.4 bar, and ten minutes after stopping, 2.1 bar.", "fuel-rail.hold-pressure"), ("Fuel idle 2.4 bar, static 3.0 bar.", "fuel-rail.static-pressure"),
+    ("Fuel pressure at idle 2.4 bar, vac off it goes up 0.5 bar.", "fuel-pressure-regulator.vacuum-response"), ("Fuel pump bridged, 3.0 bar.", "fuel-rail.static-pressure"),
+    ("Fuel lift pump 0.3 bar.", None), ("Fuel return flow with the pump on, 1.2 L/min.", "fuel-return-line.flow"), ("Fuel pump delivery 1.2 L/min.", "fuel-pump.flow"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "test"), FUEL_STATES)
+def test_a_fuel_figure_goes_by_the_state_it_was_read_in(tied, text, test):
+    assert [item.test for item in tied(text) if item.quantity is not None][-1] == test
+
+
+PEDALS = [
+    ("Brakes long. Pedal free play 35 mm.", None), ("Clutch drags. Pedal free play 35 mm.", "clutch.free-play"), ("Brakes fine. Clutch pedal free play 35 mm.", "clutch.free-play"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "test"), PEDALS)
+def test_a_brake_pedals_play_is_no_clutchs(tied, text, test):
+    assert [item.test for item in tied(text) if item.quantity is not None] == [test]
+
+
+ELSEWHERE = [
+    # text, then the component and the test of its last reading
+    ("Charging 14.2 V, so charging's fine. At the headlamp I've only got 10.6 V.", None, None), ("Battery 12.6 V. The fridge pulls 7.5 A.", None, None),
+    ("Fuel pump feed 6.8 V, at the relay in 12.4 V.", "fuel-pump-relay", None), ("Coil plus 11.2 V, and the ignition module's got 11.4 V.", "ignition-module", None),
+    ("Alternator out. At the battery 14.2 V.", "alternator", "alternator.charging-voltage"), ("Charging 13.8 V at 3000, headlamp on 13.6 V.", "alternator", "alternator.charging-voltage"),
+    ("Lighter socket has 12.1 V.", "connector", None), ("Lighter socket drops 0.4 V.", "connector", "connector.voltage-drop"), ("Plus lead drops 7.2 V.", "connector", "connector.voltage-drop"),
+    ("Fuel pump gets 11.9 V.", "fuel-pump", "fuel-pump.supply-voltage"),
+]
+
+
+@pytest.mark.parametrize(("text", "component", "test"), ELSEWHERE)
+def test_volts_read_at_another_part_are_none_of_this_ones(tied, text, component, test):
+    last = [item for item in tied(text) if item.quantity is not None][-1]
+    assert (last.component, last.test) == (component, test)
+
+
+STEPS = [
+    # text, then the component of its next step
+    ("Compression 1 150, 2 120 psi. Tyres 32 psi all round. Redo no 2.", "cylinder"), ("Injector 1 15.2, 2 3.1 ohms. Fuel pump fine. Send 2 for test.", "injector"),
+    ("Manifold vacuum 31 inHg at idle. Check it with the other gauge.", "intake-manifold"), ("Change the fuel filter, then measure delivery.", "fuel-pump"), ("Check the charging tomorrow.", "alternator"),
+    ("Manifold vacuum 31 inHg at idle. Order a fuel filter.", "fuel-filter"), ("Battery 11.2 V. Put it on charge overnight.", "battery"), ("Toe 4 mm. Then align it again.", "wheel-alignment"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "component"), STEPS)
+def test_a_next_step_is_about_what_it_points_at(tied, text, component):
+    assert [item.component for item in tied(text) if item.kind == "todo"][-1:] == [component]
 
 
 JUDGED = [

@@ -34,7 +34,9 @@ _SORTS: dict[str, tuple[str, ...]] = {
 }
 # what is heard and seen of a part that is only worked, not measured
 _WORKED = {
-    "runs": frozenset("run runs running ran hum hums humming buzz buzzes buzzing primes whirrs spins turns".split()),
+    "runs": frozenset(
+        "run runs running ran stops stopped hum hums humming buzz buzzes buzzing primes whirrs spins turns".split()
+    ),
     "operates": frozenset(
         "click clicks clicking clicked clunk clunks clack pull pulls snap snaps switch switches chatter chatters works pick picks "
         "close closes open opens".split()
@@ -71,6 +73,7 @@ _OF_A_RELAY = frozenset("click clicks clicking clicked clunk pull pulls contacts
 _SPRAYS = frozenset(
     "spray sprays sprayed spraying squirt squirts squirting atomise atomises atomising cone mist".split()
 )
+_OF_A_SPRAY = frozenset({"works", "does_not_work", "weak", "strong"})
 _ERRATIC = frozenset("jumpy jumps glitch glitchy glitches dropout dropouts sweep erratic jittery scratchy".split())
 _NO_DEPOSITS = frozenset({"loose", "open_circuit"})  # said of a plug that is looked at, and yet no colour of it
 _GOES_UP = frozenset({"rises", "falls", "steady", "unsteady", "weak", "strong"})
@@ -110,9 +113,24 @@ _NEVER_JUDGED = frozenset({"engine.idle-speed", "ground-strap.voltage-drop", "co
 _PART_AND_TEST = frozenset({"tracking", "toe", "camber"})
 
 
+_CIRCUIT = frozenset({"open_circuit", "short_circuit"})
+
+
+def _part_of_the_test(mention: Mention, catalogue: Catalogue) -> str | None:
+    """The part whose resistance is named beside an open or a short circuit where no part is: "secondary 1 OL"."""
+    if any(part.here for part in mention.parts):
+        return None
+    named = next((name.id for name in mention.tests if name.here and name.id in catalogue.tests), None)
+    if named is None or not named.endswith("resistance"):
+        return None
+    return catalogue.tests[named].component
+
+
 def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, str | None, str]:
     """Component, test and reason for a finding. The component is the nearest part named, None outside the catalogue."""
     component = mention.component
+    if component is None and mention.finding in _CIRCUIT:
+        component = _part_of_the_test(mention, catalogue)
     if component is None or mention.finding is None:
         return component, None, "test None: no part of the catalogue"
     words = frozenset(word.removesuffix("'s") for word in mention.context)
@@ -126,7 +144,7 @@ def finding_test(mention: Mention, catalogue: Catalogue) -> tuple[str | None, st
         )
         if worked is not None:
             return component, tests[worked], f"test {tests[worked]}: {mention.finding}, heard or seen working"
-    if mention.finding == "does_not_work" and "spray" in tests and words & _SPRAYS:
+    if mention.finding in _OF_A_SPRAY and "spray" in tests and words & _SPRAYS:
         return component, tests["spray"], f"test {tests['spray']}: {mention.finding}, by its spray"
     if mention.finding == "faulty" and "voltage" in tests and words & _ERRATIC:
         return component, tests["voltage"], f"test {tests['voltage']}: {mention.finding}, in its sweep"

@@ -8,6 +8,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from cleansheet.terms import Audio, Item, RunnerUp
+from cleansheet.units import kind as kind_of
+from cleansheet.units import known, same_kind
 
 from .bare import usual_unit
 from .by_finding import finding_test
@@ -15,8 +17,17 @@ from .candidates import Fit, candidates
 from .features import kind_for, unit_for
 from .limits import by_size, in_the_same_parts, in_their_order, limits_follow, turned
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
+from .pieces import not_of_its_test
 from .settling import count_positions, flag_units, right_places
-from .told_apart import battery_states, charging, of_another_part, pressure_rises, too_thick
+from .told_apart import (
+    battery_states,
+    by_what_is_said,
+    charging,
+    fuel_state,
+    of_another_part,
+    pressure_rises,
+    too_thick,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -63,6 +74,8 @@ def match(
     items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
     items = [too_thick(item, catalogue, note.text) for item in items]
     items = [of_another_part(item, catalogue, note.text) for item in items]
+    items = not_of_its_test(items, note.text)
+    items = [by_what_is_said(fuel_state(item, catalogue, note.text), catalogue, note.text) for item in items]
     items = battery_states(items, catalogue, note.text)
     items = pressure_rises(items, catalogue, note.text)
     items = limits_follow(items, sentences)
@@ -150,6 +163,9 @@ def _tie(
     named = mention.kind == "expected" and any(item.here for item in mention.tests)
     fits = candidates(mention, catalogue, sheet, None if named else before_for(mention, memory))
     best = fits[0]
+    if _elsewhere(mention, best, catalogue):
+        best = next(fit for fit in fits if fit.test is None)
+        fits = [best, *(fit for fit in fits if fit is not best)]
     if best.test is None and mention.tentative and mention.kind == "reading":
         unit, bare = usual_unit(mention, before), mention.quantity
         if unit is None or bare is None:
@@ -164,6 +180,50 @@ def _tie(
         if group is not None:
             memory.by_group[group] = item
     return item
+
+
+_NO_PLACES = frozenset({"connector", "engine"})  # "13.1 at tickover" is not read at the engine
+_WHICH = frozenset("the its each both a that this my left right front rear near off nearside offside".split())
+_HAS = frozenset("gets got has sees pulls draws takes drawing pulling taking".split())
+
+
+def _elsewhere(mention: Mention, best: Fit, catalogue: Catalogue) -> bool:
+    """Whether volts or amps are read at another part than their test's, one without such a test: "at the headlamp I've
+    only got 10.6 volts", "the fridge pulls 7.5 amps".
+    """
+    nearest = mention.parts[0] if mention.parts else None
+    if (
+        best.test is None
+        or best.test.endswith("voltage-drop")
+        or nearest is None
+        or not nearest.here
+        or nearest.id in _NO_PLACES | {best.component}
+    ):
+        return False
+    unit = catalogue.tests[best.test].unit
+    if kind_of(unit) not in _ELECTRICAL or any(part.here and part.id == best.component for part in mention.parts):
+        return False
+    if any(name.here and name.id == best.test for name in mention.tests):
+        return False
+    own = () if nearest.id is None else catalogue.tests_of(nearest.id)
+    if any(known(test.unit) and same_kind(test.unit, unit) for test in own):
+        return False
+    said = nearest.said.split()
+    words = [word.removesuffix("'s") for word in mention.context]
+    for at in range(len(words) - len(said) + 1):
+        if words[at : at + len(said)] != said:
+            continue
+        before = at - 1 if at and words[at - 1] not in _WHICH else at - 2
+        if before >= 0 and (
+            words[before] in {"at", "into"} or words[before : before + 2] in (["on", "its"], ["on", "the"])
+        ):
+            return True
+        if not _HAS.isdisjoint(mention.context[at + len(said) : at + len(said) + 4]):
+            return True
+    return False
+
+
+_ELECTRICAL = frozenset({kind_of("V"), kind_of("A")})
 
 
 def _chosen(

@@ -28,6 +28,8 @@ class Memory:
     place_sentence: int = 0
     finding: Item | None = None
     finding_sentence: int = 0
+    numbered: Item | None = None  # the last reading of one of several that are told by numbers
+    numbered_sentence: int = 0
 
 
 def before_for(mention: Mention, memory: Memory) -> Before | None:
@@ -78,6 +80,8 @@ def stays(mention: Mention, best: Fit, memory: Memory, catalogue: Catalogue) -> 
 def remember(memory: Memory, item: Item, sentence: int) -> None:
     """Keep the last reading, and the place that the talk is about."""
     memory.last, memory.sentence = item, sentence
+    if item.position is not None and item.position.isdigit() and item.component is not None:
+        memory.numbered, memory.numbered_sentence = item, sentence
     if item.position is not None and item.position != "all":
         memory.place, memory.place_of, memory.place_sentence = item.position, item.component, sentence
     elif memory.place_of is not None and item.component != memory.place_of:
@@ -85,6 +89,9 @@ def remember(memory: Memory, item: Item, sentence: int) -> None:
 
 
 _OF_THE_READING = frozenset({"action", "suspect", "cleared", "reading"})
+_ONE_EACH = frozenset({"injector", "spark-plug", "ignition-lead", "ignition-coil", "cylinder", "valve-train"})
+_EARLIER = 0.75  # what a part counts that was named a sentence before
+_NEXT_STEPS = frozenset({"todo", "action"})
 _SAME, _NEXT = 0.6, 0.5  # least weight of a part named in the same sentence, in the one before
 
 
@@ -93,7 +100,25 @@ def carried(mention: Mention, memory: Memory) -> dict[str, object]:
 
     "Timing 46 degrees, pulled it back to 37" is done to the distributor.
     """
-    last = memory.last
+    last, numbered = memory.last, memory.numbered
+    here = any(part.here for part in mention.parts)
+    if (
+        mention.kind in _NEXT_STEPS
+        and not here
+        and numbered is not None
+        and (mention.position or "").isdigit()
+        and (mention.kind == "todo" or mention.component is None)
+    ):
+        ago = max(1, mention.sentence - memory.numbered_sentence)
+        later = next((part for part in mention.parts if part.id in _ONE_EACH and part.weight > _EARLIER**ago), None)
+        component = numbered.component if later is None else later.id
+        return {"component": component, "why": (*mention.why, f"part {component}: numbered last")}
+    if mention.kind == "todo" and mention.again and not here and last is not None and last.component is not None:
+        nearest = mention.parts[0] if mention.parts else None
+        since = 9 if nearest is None else 0 if nearest.weight >= _SAME else 1 if nearest.weight >= _NEXT else 2
+        ago = mention.sentence - memory.sentence
+        if ago <= 2 and (since > ago or mention.component is None):
+            return {"component": last.component, "why": (*mention.why, f"part {last.component}: measured last")}
     if mention.kind not in _OF_THE_READING or last is None or last.component is None:
         return {}
     nearest = mention.parts[0] if mention.parts else None

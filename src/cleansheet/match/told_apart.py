@@ -44,7 +44,9 @@ def battery_states(items: list[Item], catalogue: Catalogue, text: str) -> list[I
         lower = following is not None and following.kind == "reading" and _dips(item, following)
         if item.test == _CRANKING and lower and following is not None:
             between = text[item.end : following.start]
-            if _CRANKS.search(between) and not _CRANKS.search(said_before) and following.test == _CRANKING:
+            after = text[following.end : _clause_end(text, following.end, len(text))]
+            cranks = _CRANKS.search(between) or (_FALLS.search(between) and _CRANKS.match(after.strip()))
+            if cranks and not _CRANKS.search(said_before) and following.test == _CRANKING:
                 out[k] = _moved(item, _RESTING, catalogue, _BY_ITS_WORDS)
         elif item.test == _RESTING and not _rests_last(said_before):
             fell = before is not None and _dips(before, item)
@@ -54,6 +56,9 @@ def battery_states(items: list[Item], catalogue: Catalogue, text: str) -> list[I
         elif item.test == _RESTING and before is not None and _dips(before, item) and _CRANKS.match(said_after.strip()):
             out[k] = _moved(item, _CRANKING, catalogue, _BY_ITS_WORDS)
     return out
+
+
+_FALLS = re.compile(r"\b(?:drop\w*|fall\w*|fell|go\w*|went|dip\w*|sag\w*|sink\w*|sank|pull\w*|down)\b", re.IGNORECASE)
 
 
 def _rests_last(said: str) -> bool:
@@ -126,9 +131,7 @@ def _rise(item: Item, catalogue: Catalogue, text: str, rail: str | None) -> Item
     if item.condition.get("vacuum_line") != "off" or quantity.number is None:
         return item
     unit = quantity.unit
-    if item.test == "intake-manifold.vacuum":
-        if "unit_assumed" not in item.flags:
-            return item
+    if item.test == "intake-manifold.vacuum" and "unit_assumed" in item.flags:
         unit = rail
     if unit is None or quantity.number > _MOST.get(unit, 0.0):
         return item
@@ -140,6 +143,33 @@ def _rise(item: Item, catalogue: Catalogue, text: str, rail: str | None) -> Item
         item, component="fuel-pressure-regulator", test=_RISE, quantity=replace(quantity, unit=unit),
         why=(*item.why, f"test {_RISE}: what it rises by with the hose off"),
     )  # fmt: skip
+
+
+_STATIC, _RUNNING, _HOLDS = "fuel-rail.static-pressure", "fuel-rail.running-pressure", "fuel-rail.hold-pressure"
+_STANDS = re.compile(
+    r"\b(?:static|off|stopped|bridged|jumped|jumpered|jumper|key on|ign(?:ition)? on|prim\w+)\b", re.IGNORECASE
+)
+_RUNS = re.compile(r"\b(?:idl\w+|idle|running|ticking|tickover|revs)\b", re.IGNORECASE)
+_BY_RISING = re.compile(r"\b(?:ris\w+|rose|up|jump\w*|climb\w*|lift\w*|gain\w*)\b", re.IGNORECASE)
+
+
+def fuel_state(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """A fuel pressure by the state in which it was read: one after minutes is what was held, one at idle is no static one.
+
+    "Idle 2.5 bar. 10 min after stop 0.9 bar", "system pressure 2.6 bar idling".
+    """
+    if item.quantity is None or item.kind != "reading" or item.test not in {_STATIC, _RUNNING, _RISE}:
+        return item
+    said = text[_clause(text, item.start, 0) : item.start]
+    engine = item.condition.get("engine")
+    if "elapsed_min" in item.condition:
+        if item.test != _RUNNING and not _BY_RISING.search(said) and engine not in {"idle", "running"}:
+            return _moved(item, _HOLDS, catalogue, "what is left after a time")
+    elif item.test == _STATIC and engine in {"idle", "running"} and not _STANDS.search(said):
+        return _moved(item, _RUNNING, catalogue, "read with the engine running")
+    elif item.test == _RUNNING and engine == "off" and _STANDS.search(said) and not _RUNS.search(said):
+        return _moved(item, _STATIC, catalogue, "read with the engine off")
+    return item
 
 
 # a battery at rest shows no more: what stands above it is what the alternator charges with (12 V and 24 V systems)
@@ -178,6 +208,41 @@ def too_thick(item: Item, catalogue: Catalogue, text: str) -> Item:
     if not _THICKEST_PAD < quantity.value <= _THICKEST_DISC or not _DISCS.search(text, 0, item.end):
         return item
     return _moved(item, test, catalogue, "no pad is so thick")
+
+
+_NO_DROP = 6.0  # volts; no cable loses half of a battery's and is still called a cable; common practice, no source
+_LOST = re.compile(r"\b(?:drop\w*|los[et]\w*|losing|across|between)\b", re.IGNORECASE)
+_RETURNS = re.compile(r"\b(?:return|returns|returned|spill|spills|comes back|coming back)\b", re.IGNORECASE)
+_DELIVERS = re.compile(r"\b(?:deliver\w*|pump flow|outlet|feed)\b", re.IGNORECASE)
+_LIFTS = re.compile(r"\b(?:lift|mechanical|priming|transfer|low pressure|feed) pump\b", re.IGNORECASE)
+_BRAKES, _CLUTCH = re.compile(r"\bbrak(?:e|es|ing)\b", re.IGNORECASE), re.compile(r"\bclutch\b", re.IGNORECASE)
+_PEDAL = re.compile(r"\bpedal\b", re.IGNORECASE)
+
+
+def by_what_is_said(item: Item, catalogue: Catalogue, text: str) -> Item:
+    """What the words before a number make of a test that fits it: the flow of a return, a lift pump's pressure, a brake
+    pedal's play.
+    """
+    if item.test is None:
+        return item
+    said = text[_clause(text, item.start, 0) : item.start]
+    if item.test == "fuel-pump.flow" and _RETURNS.search(said) and not _DELIVERS.search(said):
+        return _moved(item, "fuel-return-line.flow", catalogue, "said of the return")
+    if item.test in {_STATIC, _RUNNING, _HOLDS} and _LIFTS.search(said):
+        return replace(item, component="fuel-pump", test=None, why=(*item.why, "test None: a lift pump's own pressure"))
+    volts = _volts(item)
+    if (
+        item.test.endswith(".voltage-drop")
+        and volts is not None
+        and volts >= _NO_DROP
+        and not _LOST.search(said + text[item.end : item.end + _AFTER])
+    ):
+        return replace(item, test=None, why=(*item.why, f"test None: {volts:g} V is what is there, no drop"))
+    if item.test == "clutch.free-play" and _PEDAL.search(said):
+        before = text[: item.start]
+        if _BRAKES.search(before) and not _CLUTCH.search(before):
+            return replace(item, component=None, test=None, why=(*item.why, "test None: a brake pedal's play"))
+    return item
 
 
 _DROPS = re.compile(r"\b(?:drop|drops|dropped|dropping|loses|losing)\b[^.;]{0,20}$", re.IGNORECASE)

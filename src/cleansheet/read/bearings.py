@@ -221,16 +221,19 @@ def _of_the_next(work: Work, figure: Figure, said: Said, held: dict[str, str | f
     ):
         return False
     between = {toks[i].low for i in range(said.last, following[0].first)}
-    if between & _CHANGES:
-        return True
-    if between & {",", ";", "/", "|"}:
-        return False
+    if between & _CHANGES or (not between and said.first - figure.last <= 1):
+        return True  # "battery 12.1 volts engine running 14.2 volts"
     parted = any(
         toks[i].low in {",", ";", "/", "|", "and", "then"} or toks[i].line for i in range(figure.last, said.first)
     )
+    if said.key == ELAPSED and parted and following[0].first - said.last <= _CLOSE:
+        return True  # "at idle 2.4 bar, and ten minutes after stopping, 2.1"
+    if between & {",", ";", "/", "|"}:
+        return False
     return said.key in held or (parted and bool(held))
 
 
+_CLOSE = 4  # words from a time to the figure that it leads to
 _NEXT = 8  # words from a condition to the figure it is said of
 _CHANGES = frozenset(
     "rises rise rose lifts lifted jumps jumped climbs climbed goes went up gains falls fell drops dropped down".split()

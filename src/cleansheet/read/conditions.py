@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 SPEED, TEMPERATURE, ELAPSED = "speed_rpm", "temperature_c", "elapsed_min"
 _MINUTES = {"s": 1 / 60, "min": 1.0, "h": 60.0, "d": 1440.0, "wk": 10080.0}
+_WARM = {"hot": "hot", "warm": "hot", "cold": "cold"}
 _AT = frozenset(["at", "@", "about", "around", "from", "to", "over", "above", "on", "by", "with"])
 
 
@@ -55,6 +56,9 @@ def find_conditions(toks: Sequence[Tok]) -> list[Said]:
         if hit.last - hit.first == 1 and before in {"not", "isn't", "no"}:
             continue
         out.append(Said(hit.first, hit.last, *hit.found))
+        warm = _WARM.get(toks[hit.first].low) if hit.last - hit.first > 1 and hit.found[0] == "engine" else None
+        if warm is not None:
+            out.append(Said(hit.first, hit.first + 1, "warm", warm))  # "hot idle" says both
     return out
 
 

@@ -192,6 +192,10 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
                 last += 1  # "crank sensor plug pins"
         elif not ids and last < len(toks) and toks[last].low in _WIRED:
             ids, how, last = ("wiring-harness",), NAME, last + 1  # "neutral switch wire"
+        elif last < len(toks) and toks[last].low in _FED and ids[:1] != ("fuse",):
+            ids, how, last = (_FED[toks[last].low],), NAME, last + 1  # "fuel pump fuse"
+        elif not ids and hit.found.how == OTHER and last < len(toks) and without_s(toks[last].low) == "switch":
+            last += 1  # "brake lamp switch"
         elif _its_own_plug(toks, first, last, name, parts):
             plugged, ids, how = parts[-1].id or OUTSIDE, ("connector",), NAME  # "Beacon dead, 24 V at its plug"
         parts.append(Part(first, last, ids, how, name, plugged))
@@ -272,7 +276,12 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
             before == "the" and two in {"in", "until", "till", "by", "before"}
         )
     if low in {"wire", "wires"}:
-        return after.startswith("brush")
+        counted = (
+            (toks[first - 1].kind == NUM or before in _FEW) and (not after or after == "," or toks[last].kind == NUM)
+            if first
+            else False
+        )
+        return after.startswith("brush") or counted  # "stator, three wires, 0.8, 0.8 and 2.6 ohms"
     if low in {"float", "floats"}:
         return before in {"end", "side", "axial", "shaft", "of", "crank", "hub", "bearing"}
     if low == "points":
@@ -294,11 +303,19 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
     if low == "meter":
         two = toks[first - 2].low if first > 1 else ""
         return before in {"the", "my", "a"} and two in {"on", "by", "with", "to"}  # what it was read on
+    if low in {"earth", "ground"} and before == "to":
+        return not _TO_NOTHING.isdisjoint(tok.low for tok in toks[max(0, first - 5) : last + 4])  # "to earth no short"
+    if low == "ground":
+        two = toks[first - 2].low if first > 1 else ""
+        return before in {"be", "been", "being", "off", "was", "were"} or (before == "the" and two in {"on", "off"})
     if low == "earth":
         return before in {"on", "what"} and after != "strap" and before == "what"
     return False
 
 
+_TO_NOTHING = frozenset("short shorts shorted shorting continuity open infinite ol megohm megohms leak".split())
+_FED = {"fuse": "fuse", "fuses": "fuse"}
+_FEW = frozenset("two three four both all".split())
 _SETS = frozenset("the set gapped clean cleaned filed dressed new fit fitted my his its these those old put".split())
 
 
@@ -328,10 +345,17 @@ def _settle(parts: list[Part], names: PartNames, toks: Sequence[Tok]) -> list[Pa
             chosen = replace(part, ids=("radiator-cap",), how=NAME)
         elif part.how == SHARED and part.ids:
             chosen = replace(part, ids=_order(part, settled, systems, names))
+        if chosen.plugged and k and parts[k - 1].id == chosen.plugged != _last_id(settled):
+            chosen = replace(chosen, plugged=_last_id(settled) or OUTSIDE)
         settled.append(chosen)
         if chosen.ids and chosen.ids[0] is not None:
             systems.append(names.systems.get(chosen.ids[0], ""))
     return settled
+
+
+def _last_id(settled: list[Part]) -> str | None:
+    """The component of the part settled last."""
+    return settled[-1].id if settled else None
 
 
 _OF_A_PRESSURE_CAP = frozenset(

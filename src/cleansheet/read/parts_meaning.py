@@ -33,7 +33,10 @@ class Meanings:
     def of(cls, data: Mapping[str, Any]) -> Meanings:
         """From the file, each of a row's words by itself."""
         return cls(
-            *({word: row for words, row in data[key].items() for word in words.split()} for key in ("near", "during"))
+            *(
+                {word.replace("_", " "): row for words, row in data[key].items() for word in words.split()}
+                for key in ("near", "during")
+            )
         )
 
     def new_words(self) -> dict[str, str | None]:
@@ -49,6 +52,8 @@ class Meanings:
         "Fan relay, coil 79 ohms" tells of a relay's coil, "springs on the advance unit" of the distributor.
         """
         word = part.name
+        if word in _OF_A_PAIR and _in_a_pair(part, before, after, toks):
+            return True, "valve-train"
         near, during = self.near.get(word), self.during.get(word)
         if near is None and during is None:
             return False, None
@@ -97,6 +102,8 @@ def _row(row: Mapping[str, str | None] | None, part: Part, systems: Mapping[str,
         return None
     if part.plugged and part.plugged in row:
         return (row[part.plugged],)  # "the crank sensor's plug is fine but the bracket is bent"
+    if " " in part.name and part.name in row:
+        return (row[part.name],)  # a glow relay's "plugs" are none of a relay's
     if part.id is not None:
         key = part.id if part.id in row else systems.get(part.id, "")
         return (row[key],) if key in row else None
@@ -109,6 +116,33 @@ _BUYS = frozenset("order get new another replace swap fit fitted find buy source
 
 
 _OF_A_PAIR = frozenset({"inlet", "inlets", "exhaust", "exhausts"})
+_BETWEEN = frozenset("first cold hot all both are is was at and".split())
+_PAIRED = 16  # words at most between the two
+_OF_A_FLOW = frozenset({"psi", "bar", "inhg", "inches", "in", "kpa", "degrees", "deg", "c", "f"})
+
+
+def _in_a_pair(part: Part, before: Sequence[Part], after: Part | None, toks: Sequence[Tok]) -> bool:
+    """Whether inlet and exhaust are said side by side with a number each: "two inlet 0.25, exhaust 0.30", no manifolds."""
+    near = [other for other in (after, *reversed(before[-2:])) if other is not None and other.name in _OF_A_PAIR]
+    return any(
+        other.name[:2] != part.name[:2]
+        and max(part.first, other.first) - min(part.last, other.last) <= _PAIRED
+        and _numbered(part, toks)
+        and _numbered(other, toks)
+        for other in near
+    )
+
+
+def _numbered(part: Part, toks: Sequence[Tok]) -> bool:
+    """Whether a number of no flow follows a name: "inlet 0.25", no "inlet 15 inHg"."""
+    at = part.last
+    while at < min(len(toks), part.last + 2) and toks[at].low in _BETWEEN:
+        at += 1
+    if at >= len(toks) or not (toks[at].kind == NUM or toks[at].low in {"point", "nought", "zero"}):
+        return False
+    return all(tok.low not in _OF_A_FLOW for tok in toks[at + 1 : at + 3])
+
+
 _HEADING = 4  # words at most
 
 

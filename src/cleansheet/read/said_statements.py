@@ -154,8 +154,18 @@ def _subject(work: Work, finding: Finding, piece: Piece) -> tuple[Evidence, ...]
         part for part in inside
         if not any(work.toks[k].low in _BEFORE_A_PLACE for k in range(max(piece.first, part.first - 2), part.first))
     ]  # fmt: skip
-    near = parts_near(work, finding.first, finding.last, piece.first, piece.last)
-    if inside and not plain and work.toks[head_of(work.toks, piece)].low in _PRONOUNS:
+    near = parts_near(work, finding.first, finding.last, piece.first, piece.last - 1)
+    if (
+        inside
+        and not plain
+        and (
+            work.toks[head_of(work.toks, piece)].low in _PRONOUNS
+            or any(
+                place.value is not None and place.value.isdigit()
+                for place in work.places.within(piece.first, inside[0].first)
+            )
+        )
+    ):
         meant_by_it = tuple(item for item in near if not item.here)
         if meant_by_it:
             return meant_by_it  # "it's cracked between the valves"
@@ -320,6 +330,22 @@ def _explains(work: Work, first: int, last: int) -> bool:
     return last - first > 1 and (work.toks[first].low, work.toks[first + 1].low) in _WHY
 
 
+def _part_measured(work: Work, piece: Piece) -> str | None:
+    """The part whose test a remark names: "measure delivery", "wet test on 2", "it was timing"."""
+    for name in work.tests.within(piece.first, piece.last):
+        components = {test.partition(".")[0] for test in name.tests}
+        if len(components) == 1 and work.toks[name.last - 1].low not in _NO_NOUNS:
+            return components.pop()
+    return None
+
+
+# names of tests that are verbs or say many things: no part is spoken of by them
+_NO_NOUNS = frozenset(
+    "running cranking overnight starting charge vacuum vac gapped gap gaps draw static cranks cranked rises jumps lifts lifted held holds hunts "
+    "hunting low high revs rested idles blows boils boiled off to at in opens started starts cut cuts up go it them".split()
+)
+
+
 def said_remarks(work: Work) -> list[Mention]:
     out: list[Mention] = []
     layout, toks = work.scene.layout, work.toks
@@ -342,21 +368,22 @@ def said_remarks(work: Work) -> list[Mention]:
             if back or elsewhere:
                 named, parts = [], elsewhere
         component = named[0].id if named and named[0].how != OTHER else None
-        if (
-            not named
-            and parts
-            and (choice.label in {"action", "suspect", "cleared"} or _points_back(work, first, last))
-        ):
+        points_back = _points_back(work, first, last)
+        measured = _part_measured(work, piece) if not named and not back else None
+        if measured is not None:
+            component = measured
+        elif not named and parts and (choice.label in {"action", "suspect", "cleared"} or points_back):
             tools = {part.name for part in work.parts.within(piece.first, piece.last)}
             component = next((part.id for part in parts if not part.here or part.said not in tools), parts[0].id)
         said = [p for p in work.places.within(piece.first, piece.last) if p.value is not None and p.kind != "axle"]
         place = next((p for p in said if p.kind != "all"), said[0] if said else None)
-        if not named and component is not None and place is not None:
+        if not named and measured is None and component is not None and place is not None:
             component = _one_a_cylinder(parts, place.value)[0].id if parts[0].id == component else component
         out.append(
             Mention(
                 choice.label, toks[first].start, toks[last - 1].end, component=component,
                 position=place.value if place is not None else None, sentence=piece.sentence, parts=parts,
+                again=choice.label == "todo" and points_back and measured is None,
                 confidence=choice.probability, why=(f"{choice.label}: {in_words(choice.reasons)}",),
             )
         )  # fmt: skip
