@@ -6,7 +6,7 @@ from .number_fractions import and_fraction
 from .numbers import Number
 from .quantities_pieces import Piece, choose, starts
 from .quantities_units import UnitHit, unit_at
-from .words import NUM, WORD, Tok
+from .words import NUM, SIGN, WORD, Tok
 
 # The smaller unit that may follow a larger one in one breath, and how many of it make the larger.
 _PARTS = {
@@ -43,7 +43,8 @@ def compound(toks: list[Tok], piece: Piece, text: str | None = None) -> Piece:
         if smaller is None:
             break
         if smaller.hit is None:
-            if j == last and unit == "[ft_i]" and _bare_inches(toks, smaller, last):
+            joined = j == last or (toks[last].kind == SIGN and toks[last].glued and toks[j].glued)  # "a 5-foot-10 man"
+            if joined and unit == "[ft_i]" and _bare_inches(toks, smaller, last):
                 total, step, unit, last = total * 12 + smaller.number.value, smaller.number.step, "[in_i]", smaller.last
             elif j == last and unit == "h" and toks[j].glued and toks[j - 1].glued and len(toks[j].text) == 2:
                 # "1h30"

@@ -194,7 +194,8 @@ def with_unit(toks: list[Tok], number: Number) -> Piece:
     if tok.kind == SIGN:
         if tok.glued and tok.text in HYPHENS and j + 1 < n and toks[j + 1].glued and toks[j + 1].kind == WORD:
             hit = unit_at(toks, j + 1, decimals)
-            if hit is not None and toks[j + 1].low not in ("in", "a"):
+            runs_on = j + 2 < n and toks[j + 2].glued and toks[j + 2].text in HYPHENS  # "3-in-1"
+            if hit is not None and toks[j + 1].low != "a" and not (toks[j + 1].low == "in" and runs_on):
                 return Piece(number, hit, hit.end, j + 1)
         return Piece(number, None, number.last)
     return _over_words(toks, number, decimals)
