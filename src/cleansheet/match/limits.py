@@ -143,7 +143,7 @@ def in_their_order(items: list[Item], catalogue: Catalogue, text: str, bare: fro
         while run[-1] + 1 < len(items) and _goes_on(items, run[-1], text):
             run.append(run[-1] + 1)
         if len(run) > 1 and items[k].kind == "expected":
-            for at, test in zip(run, _tests_in_order(items, run, catalogue), strict=False):
+            for at, test in zip(run, _tests_in_order(items, run, catalogue, bare), strict=False):
                 quantity = items[at].quantity
                 if quantity is not None:
                     unit = (
@@ -177,7 +177,7 @@ def _fits_kind(unit: str | None, test: Test) -> bool:
     return unit is not None and known(unit) and known(test.unit) and same_kind(unit, test.unit)
 
 
-def _tests_in_order(items: list[Item], run: list[int], catalogue: Catalogue) -> list[str]:
+def _tests_in_order(items: list[Item], run: list[int], catalogue: Catalogue, bare: frozenset[int]) -> list[str]:
     """The tests of the readings before a run of limits, one for each; [] where they do not fit."""
     tests: list[str] = []
     for item in items[max(0, run[0] - 8) : run[0]]:
@@ -185,13 +185,23 @@ def _tests_in_order(items: list[Item], run: list[int], catalogue: Catalogue) -> 
             tests.append(item.test)
     for start in range(len(tests) - len(run), -1, -1):
         window = tests[start : start + len(run)]
-        pairs = [(items[at].quantity, catalogue.tests[test]) for at, test in zip(run, window, strict=True)]
+        pairs = [
+            (_as_read(items, at, test) if items[at].start in bare else items[at].quantity, catalogue.tests[test])
+            for at, test in zip(run, window, strict=True)
+        ]
         if all(
             quantity is not None and known(test.unit) and _can_show(_with_own(quantity, test), test)
             for quantity, test in pairs
         ):
             return window
     return []
+
+
+def _as_read(items: list[Item], at: int, test: str) -> Quantity | None:
+    """A bare limit in the unit of the last reading of a test before it."""
+    quantity = items[at].quantity
+    read = next((i.quantity for i in reversed(items[:at]) if i.test == test and i.quantity is not None), None)
+    return quantity if quantity is None or read is None else replace(quantity, unit=read.unit)
 
 
 def _with_own(quantity: Quantity, test: Test) -> Quantity:

@@ -240,8 +240,8 @@ def _all_of(
         if len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
             after = toks[i + len(run)].low if i + len(run) < len(toks) else ""
             joins = after == "and" and not (
-                i and toks[i - 1].low in {"in", "on", "for", "at"}
-            )  # "0.65 in both and ..."
+                i and (toks[i - 1].low in {"in", "on", "for", "at"} or toks[i - 1].kind == NUM)
+            )  # "0.65 in both and ...", "27 both and the book says 30"
             if run == ("both",) and (joins or after in {"ways", "ends"}):
                 return Place(i, i + 1, None, "several")
             return Place(i, i + len(run), "all", "all")

@@ -199,6 +199,10 @@ def slashed_at(toks: Sequence[Tok], i: int) -> Place | None:
     return None
 
 
+def _ends_number(toks: Sequence[Tok], i: int) -> bool:
+    return toks[i].low in _MEASURED_IN or toks[i].low in {"half", "quarter"} or bool(candidates_at(list(toks[i : i + 1]), 0))
+
+
 def _is_side(toks: Sequence[Tok], i: int) -> bool:
     """ "right" is a side, not "right, ..." or "right up to" or "all right"."""
     before = toks[i - 1].low if i else ""
@@ -207,6 +211,9 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
         return True
     if before == "the" and i > 1 and toks[i - 2].low in {"on", "at", "to"}:
         return True  # "soaked on the right."
+    across = any(tok.low == "left" for tok in toks[max(0, i - _APART) : i])
+    if across and after in {",", ".", "and", ";"} and _ends_number(toks, i - 1):
+        return True  # "two millimetres left and one and a half right, minimum one"
     if before in {"all", "was", "came", "come", "went", "is", "that's", "it's"} or after in {
         ",",
         ".",

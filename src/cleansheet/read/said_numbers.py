@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from bisect import bisect_right
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -121,6 +122,8 @@ def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
         one, two = kind_of(before.quantity), kind_of(figure.quantity)
         if one != two and "none" not in (one, two):
             continue
+        if _of_king_lead(work, before):
+            continue
         if (
             before.quantity.unit is not None
             and figure.quantity.unit is not None
@@ -134,6 +137,16 @@ def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
             out[k - 1] = number
         out[k] = out[k - 1]
     return out
+
+
+_KING, _LEAD = frozenset("king centre center main coil".split()), frozenset("lead lead's cable wire ht".split())
+_JUST_NAMED = 4  # words from the king lead's name to its value
+
+
+def _of_king_lead(work: Work, figure: Figure) -> bool:
+    """Whether a value is that of the one lead that goes to no cylinder: "king lead 2.1, then 4.6, 4.9 ..."."""
+    low = [tok.low for tok in work.toks[max(0, figure.first - _JUST_NAMED) : figure.first]]
+    return any(one in _KING and two in _LEAD for one, two in itertools.pairwise(low))
 
 
 def _second(work: Work, k: int) -> tuple[Quantity | None, int]:
@@ -232,6 +245,7 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
     if side and role.label == EXPECTED and quantity.value is not None and quantity.comparator == "=":
         quantity = _bound(quantity, side)
+    taken = False  # whether a limit has its reading's unit
     if quantity.unit is None:
         for first, last, unit in work.headings:
             if first <= figure.first < last:
@@ -240,6 +254,7 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
         quantity = _unit_taken_over(work, work.figures[k - 1], figure, quantity)
     if quantity.unit is None and role.label == EXPECTED:
         meant = unit_of_limit(work, k)
+        taken = meant is not None
         quantity = quantity if meant is None else replace(quantity, unit=meant)
     if quantity.unit is None and role.label == READING:
         meant = unit_from_before(work, k)
@@ -259,6 +274,7 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
             *([f"part: {parts[0].said!r} is how {parts[0].id} is misheard"] if misheard else []),
             f"{role.label}: {in_words(role.reasons) or 'nothing speaks against it'}",
             *([place] if place else []),
+            *(["unit: that of its reading"] if taken else []),
             *([f"axle: {axle}"] if (axle := axle_said(context, wider)) else []),
             *(["position: same order"] if "order" in context and "same" in context else []),
         ),

@@ -168,7 +168,11 @@ def _moved(work: Work, k: int) -> str | None:
         return None
     for j in _earlier(work, k, applied=changed):
         other = work.figures[j]
-        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES or work.roles[j].label == EXPECTED:
+        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES:
+            return None
+        if work.roles[j].label == EXPECTED:
+            if in_workshop(other).unit is None:
+                continue  # "22 mm of slack and it wants eight to twelve. Tightened it up, it's ten now"
             return None
         unit = in_workshop(other).unit
         if unit is not None:
