@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from cleansheet.units import to_base
+
 from .role_rules import EXPECTED, NEITHER, READING, in_workshop, kind_of
 from .scorer import Choice
 
@@ -39,6 +41,8 @@ def also_readings(
             reason = "told of each of them"
         elif _held_up(scene, figures, k):
             reason = "it held"
+        elif _in_two_units(scene, figures, k):
+            reason = "said in two units"
         else:
             continue
         roles[k] = Choice(READING, 0.6, {READING: 0.6}, (reason,))
@@ -56,6 +60,8 @@ def _has_limit(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice],
         return False
     one, two = figures[k], figures[k + 1]
     sentence_of = scene.layout.sentence_of
+    if one.same_as_previous or (k and roles[k - 1].label == READING and figures[k - 1].last + 1 == one.first):
+        return False  # "0.7 bar / 10 psi, spec 1.1 to 1.3"
     if two.first - one.last > _TO_LIMIT or sentence_of[one.first] != sentence_of[two.first]:
         return False
     before = scene.toks[one.first - 1].low if one.first else ""
@@ -102,6 +108,21 @@ def _held_up(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
     return waited and scene.toks[figure.last].low in _HOLDS and before not in {"to", "at", "@"}
 
 
+def _in_two_units(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
+    """ "down to 11 psi / 0.76 bar after 5 min": what is said in two units was read."""
+    if k + 1 >= len(figures) or figures[k].quantity.unit is None:
+        return False
+    one, two = figures[k], figures[k + 1]
+    if two.first - one.last != 1 or scene.toks[one.last].low != "/" or two.quantity.unit in {None, one.quantity.unit}:
+        return False
+    a, b = one.quantity, two.quantity
+    if kind_of(a) != kind_of(b) or kind_of(a) not in _MEASURED or a.value is None or b.value is None:
+        return False
+    values = [to_base(q.value, q.unit)[0] for q in (a, b) if q.value is not None and q.unit is not None]
+    return abs(values[0] - values[1]) <= _ROUNDED * max(abs(value) for value in values)
+
+
+_ROUNDED = 0.03
 _DEEDS = frozenset("took set reset opened closed adjusted backed let moved pulled brought gapped regapped slackened tightened".split())
 _DEED_IN = 8  # words from the deed to its number
 _LATER = frozenset("tomorrow later next when once before if then should must needs need want".split())

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import kind, known
 
+from .role_told import RATED, told_by_the_way
 from .words import NUM
 
 if TYPE_CHECKING:
@@ -251,6 +252,9 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     number = quantity.value
     if number is None:
         return None
+    told = told_by_the_way(scene, figure, before, after)
+    if told is not None:
+        return told
     unit = in_workshop(figure).unit
     if quantity.unit == "[HP]" and before == "at":
         return "a load"
@@ -280,7 +284,6 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     return _price(scene, figure, before, after) or _mileage(toks, figure, before)
 
 
-RATED = "a rating"
 _SYSTEMS = frozenset({6.0, 12.0, 24.0})
 
 
