@@ -144,7 +144,7 @@ def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place
         return None
     if toks[at + 1].kind != NUM and not candidates_at(list(toks[at + 1 : at + 3]), 0):
         return None
-    named = any(
+    named = toks[at].low == ":" or any(
         (k in part_end and part_end[k].id in SEVERAL) or toks[k].low in _TAKEN_IN_TURN
         for k in range(max(0, i - 6), i + 1)
     )

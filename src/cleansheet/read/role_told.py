@@ -16,9 +16,9 @@ RATED = "a rating"
 _PRINTED = frozenset("printed stamped marked written moulded molded etched embossed painted engraved".split())
 _SAYS = frozenset({"say", "says", "said"})
 _ON_IT = frozenset({"it", "them", "top", "the", "its", "each", "both", "side", "one"})
-_IS = frozenset({"is", "are", "was", "were", "it's", "they're"})
 _EACH = frozenset({"each", "apiece", ","})
 _NEAR = 4
+_RATED_IN = frozenset({"Ohm", "kOhm", "V", "A", "W", "uF"})
 _FED = frozenset("bench flow flowed flowbench spray sprayed leakdown leak-down down leak-off cone".split())
 _SYSTEMS = frozenset({6.0, 12.0, 24.0})
 _FROM = frozenset({"on", "off", "from"})
@@ -64,6 +64,8 @@ def _printed(scene: Scene, figure: Figure, before: str) -> bool:
         j += 1
     if j + 1 < len(toks) and toks[j].low in _PRINTED and toks[j + 1].low in {"on", "in"}:
         return before not in {"reads", "read", "measured", "measures"}
+    if before in _PRINTED and figure.quantity.unit in _RATED_IN:
+        return True  # "coils are marked three ohms"
     on_it = j + 1 < len(toks) and toks[j].low in {"on", "in"} and toks[j + 1].low in _ON_IT
     return before in _SAYS and on_it
 
@@ -90,9 +92,9 @@ def _cost(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     if said != "pounds" and said != "pound":
         return "a price"
     follows = toks[figure.last + 1].low if figure.last + 1 < len(toks) else ""
-    if after in {"each", "apiece"} or (after in {"a", "per"} and follows in _SOLD_BY):
-        return "a price"
     words = {toks[i].low for i in range(start, figure.first)}
     if words & _MEASURES:
         return None
+    if after in {"each", "apiece"} or (after in {"a", "per"} and follows in _SOLD_BY):
+        return "a price"
     return "a price" if words & _GOT and (before in _THEYRE or (before == "," and words & _BOUGHT)) else None

@@ -13,6 +13,7 @@ from cleansheet.units import to_base
 from .bearings import axle_said, condition_of, position_of
 from .conditions import again_words
 from .cues import LIMITS
+from .places_said import small
 from .reasons import in_words
 from .role_rules import EXPECTED, NEITHER, READING, in_workshop, kind_of
 from .unit_before import for_another, unit_from_before, unit_of_limit
@@ -51,7 +52,46 @@ def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
             mention = replace(mention, second=second)
         out.append(mention)
         k += 1 + skip
-    return _same_elsewhere(work, _share_units(out))
+    return _same_elsewhere(work, _in_their_run(work, _share_units(out)))
+
+
+_HEAD_ENDS = frozenset({":", "=", ",", "-", "–"})
+_AFTER_HEAD = 6  # words from "1 to 4" to the first value, as in "1 to 4, in mm: ..."
+
+
+def _in_their_run(work: Work, mentions: list[Mention]) -> list[Mention]:
+    """A list as long as the run of places that heads it is one reading a place: "crank pins 1 to 4: 57.12, 57.15, ..."."""
+    toks = work.toks
+    out = list(mentions)
+    for place in work.places:
+        if place.kind not in {"several", "terminal"}:
+            continue
+        ends = _run_of(toks, place)
+        if ends is None or place.last >= len(toks) or toks[place.last].low not in _HEAD_ENDS:
+            continue
+        low, high = toks[place.last].start, toks[min(place.last + _AFTER_HEAD, len(toks) - 1)].start
+        first = next((k for k, one in enumerate(out) if low <= one.start <= high and one.quantity is not None), None)
+        if first is None or out[first].group is None or out[first].kind != READING:
+            continue
+        run = [k for k in range(first, len(out)) if out[k].group == out[first].group]
+        if len(run) != ends[1] - ends[0] + 1:
+            continue
+        for number, k in enumerate(run, start=ends[0]):
+            out[k] = replace(out[k], position=str(number), why=(*out[k].why, "position: its place in the run"))
+    return out
+
+
+def _run_of(toks: Sequence[Tok], place: Place) -> tuple[int, int] | None:
+    """The first and last place of "1 to 4", "pins 1-4"."""
+    said = [small(toks[i]) for i in range(place.first, place.last)]
+    numbers = [int(one) for one in said if one is not None]
+    if len(numbers) != 2 or numbers[1] - numbers[0] < 1:
+        return None
+    at = next(i for i in range(place.first, place.last) if small(toks[i]) is not None)
+    return (numbers[0], numbers[1]) if at + 1 < place.last and toks[at + 1].low in _THROUGH else None
+
+
+_THROUGH = frozenset({"to", "through", "-", "–", "thru"})
 
 
 def _same_elsewhere(work: Work, mentions: list[Mention]) -> list[Mention]:
