@@ -150,6 +150,8 @@ def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place
     figures_between = work.readings(held.last, min(low_edge, first))
     if _heads_line(work, held, first):
         return held
+    if held.kind == "cylinder" and figures_between and _begins_list(work, held, first):
+        return None
     if held.kind == "corner" and figures_between:
         anew = work.parts.within(figures_between[-1].last, first)  # "nearside disc 16.2 mm and the pad is at 2.5"
         one = bool(anew) and anew[-1].id in _AT_ONE_WHEEL and not work.toks[anew[-1].last - 1].low.endswith("s")
@@ -158,6 +160,19 @@ def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place
     if named and figures_between:
         return None
     return held
+
+
+def _begins_list(work: Work, held: Place, first: int) -> bool:
+    """Whether a number begins a list that places by order, after one by number: "primaries 1 4.1, 2 4.0 ohm, secondaries 12.3
+    and 11.9 k".
+    """
+    toks, places = work.toks, work.places.within(max(0, held.first - _LONGEST_RUN), held.first)
+    listed = any(place.kind == "cylinder" and place.value != held.value for place in places)
+    if not listed or not work.readings(held.last, held.last + 1) or work.places.within(held.last, first):
+        return False
+    own = work.readings(first, first + 1)
+    following = work.readings(own[0].last + 1, own[0].last + 2) if own else []
+    return bool(following) and toks[own[0].last].low in {",", "and", "&", "/"}
 
 
 def _heads_line(work: Work, held: Place, first: int) -> bool:
