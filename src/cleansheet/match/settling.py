@@ -65,6 +65,33 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
     return out
 
 
+_MANY = re.compile(
+    r"\b(?:both|all|pair|pairs|sets?|them|each|every|lot|rest|others?|pads|plugs|injectors|leads|tyres|tires|discs|drums|shoes|"
+    r"bearings|coils|valves|brakes|points|springs|rings|cylinders|gaps|tappets|carbs|caps|nuts|bolts)\b",
+    re.IGNORECASE,
+)
+_STILL_THERE = 2  # sentences in which a deed is still done to the one spoken of
+
+
+def done_at_a_place(items: list[Item], sentences: list[int], text: str) -> list[Item]:
+    """A deed or a next step to a part without a place is to the one that was found on last: "RR drum scored. Order a drum"."""
+    out = list(items)
+    for k, item in enumerate(items):
+        if item.kind not in {"action", "todo"} or item.position is not None or item.component is None:
+            continue
+        if _MANY.search(text, item.start, item.end):
+            continue
+        found = [j for j in range(k) if sentences[k] - sentences[j] <= _STILL_THERE]
+        found = [j for j in found if out[j].component == item.component and out[j].kind in {"reading", "action"}]
+        if not found or out[found[-1]].kind == "action":
+            continue
+        places = {out[j].position for j in found if sentences[j] == sentences[found[-1]]}
+        place = next(iter(places))
+        if len(places) == 1 and place not in {None, "all", "intake", "exhaust"}:
+            out[k] = replace(item, position=place, why=(*item.why, f"position {place}: the one found on last"))
+    return out
+
+
 def _axle(item: Item) -> str | None:
     """The axle that the words of a list name, if one alone."""
     said = next((why for why in item.why if why.startswith("axle: ")), None)
