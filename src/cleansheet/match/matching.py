@@ -71,7 +71,7 @@ def match(
     items = in_their_order([by_size(item, catalogue) for item in items], catalogue, note.text, bare)
     items = in_the_same_parts(items, note.text)
     items = right_places(items, catalogue, note.text)
-    items = count_positions(items, catalogue, sheet)
+    items = count_positions(items, catalogue, sheet, note.text)
     items = done_at_a_place(items, sentences, note.text)
     items = _with_their_numbers(items)
     items = [turned(item, catalogue, note.text) for item in items]

@@ -18,7 +18,23 @@ if TYPE_CHECKING:
 _FOUR = ("front-left", "front-right", "rear-left", "rear-right")
 
 
-def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None) -> list[Item]:
+_CYLINDERS = re.compile(
+    r"\b(?:(twin)(?!-)|(triple)|(two|three|four|five|six|eight|[234568])[- ](?:cylinder|pot|cyl)s?\b|v-?(six|eight|twin|[68])\b)", re.IGNORECASE
+)
+_COUNT = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "twin": 2, "triple": 3}
+_NO_ENGINE = re.compile(r"twin (?:carb|cam|choke|spark|coil|axle|wheel|point|disc|turbo|tone|core|bed|fan)", re.IGNORECASE)
+
+
+def cylinders_said(text: str) -> int | None:
+    """How many cylinders the note says that the engine has: "air-cooled twin", "three cylinder"; None where it does not."""
+    found = _CYLINDERS.search(text)
+    if found is None or _NO_ENGINE.match(text, found.start()):
+        return None
+    word = next(one for one in found.groups() if one).lower()
+    return _COUNT.get(word) or int(word)
+
+
+def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None, text: str = "") -> list[Item]:
     """A bare list for a part that there are several of is one reading a position, in order."""
     out = list(items)
     before: list[str] = []
@@ -58,8 +74,9 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
                 out[k] = replace(out[k], position=place, why=(*out[k].why, "position: the usual order of the wheels"))
             continue
         cylinders = getattr(sheet.vehicle, "cylinders", None) if sheet is not None else None
+        named = cylinders if cylinders is not None else cylinders_said(text)
         twin = cylinders is None and first.test in COUNTED and len(members) == 2
-        if len(members) >= 3 or twin or (cylinders is not None and len(members) == cylinders):
+        if len(members) >= 3 or twin or len(members) == named:
             for number, k in enumerate(members, start=1):
                 out[k] = replace(out[k], position=str(number), why=(*out[k].why, "position: its place in the list"))
     return out

@@ -158,7 +158,9 @@ def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place
         return held if one and len(figures_between) == 1 else None
     named = work.parts.within(held.last + 1, first)
     if named and figures_between:
-        return None
+        # "cylinder 2 148 psi, leak-down 9 %": measured on the same one
+        same = held.kind == "cylinder" and held.last - held.first > 1 and all(part.id == "cylinder" for part in named)
+        return held if same and len(figures_between) == 1 else None
     return held
 
 

@@ -131,7 +131,10 @@ def find_places(
         elif low in _THAT and i + 1 < n and toks[i + 1].low in _ONE_THERE:
             there = next((place for place in reversed(places) if place.kind == "corner" and place.value), None)
             found = Place(i, i + 2, there.value, "corner") if there is not None else None
-        elif low == "that" and i + 2 < n and toks[i + 1].low == "one" and toks[i + 2].low in _TELLS:
+        elif low == "that" and (
+            (i + 2 < n and toks[i + 1].low == "one" and toks[i + 2].low in _TELLS)
+            or (i + 1 < n and toks[i + 1].low == "one's")
+        ):
             found = the_one_there(i, places)
         elif i in letters:
             found = lettered(toks, i, axle)

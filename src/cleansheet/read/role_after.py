@@ -31,6 +31,8 @@ def also_readings(
 ) -> list[Choice]:
     """The roles, with numbers that are none so far made readings where what stands beside them leaves no other choice."""
     for k in range(len(figures)):
+        if roles[k].label == EXPECTED and k not in held and _against_the_book(scene, figures, roles, k):
+            roles[k] = Choice(READING, 0.6, {READING: 0.6}, ("what it has, against the book",))
         if roles[k].label != NEITHER or k in held or roles[k].probability > _SURE:
             continue
         if _has_limit(scene, figures, roles, k):
@@ -94,6 +96,20 @@ def _on_all(
     return any(roles[j].label == READING and _close(figures[j], figure, _PAIRED) for j in range(max(0, k - _BACK), k))
 
 
+_HAS = frozenset("have has had got measured measure measures found reads read mine ours these".split())
+_UNSURE = 0.8
+
+
+def _against_the_book(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice], k: int) -> bool:
+    """ "sticker says 1.1 mm, plugs have 0.85": after what is written, what there is."""
+    if not k or roles[k - 1].label != EXPECTED or roles[k].probability > _UNSURE:
+        return False
+    one, two = figures[k - 1], figures[k]
+    gap = [tok.low for tok in scene.toks[one.last : two.first]]
+    alike = scene.layout.sentence_of[one.first] == scene.layout.sentence_of[two.first] and _close(one, two, _LIMITED)
+    return alike and len(gap) > 1 and gap[0] in {",", ";", "but", "and"} and gap[-1] in _HAS
+
+
 _HOLDS = frozenset({"held", "holding", "holds", "steady"})
 
 
@@ -140,9 +156,11 @@ def left_at(scene: Scene, figures: Sequence[Figure], k: int, held: Mapping[int, 
         return False
     if not _LATER.isdisjoint(back) or (figure.last < len(toks) and toks[figure.last].low in _LATER):
         return False
-    if k + 1 < len(figures) and kind_of(figures[k + 1].quantity) == "time":
-        return False  # "pulled to 20, after five minutes 14"
     layout = scene.layout
+    for following in figures[k + 1 : k + 3]:
+        here = layout.sentence_of[following.first] == layout.sentence_of[figure.first]
+        if here and kind_of(following.quantity) == "time":
+            return False  # "pulled to 20, after five minutes 14"
     for j in range(k - 1, max(-1, k - 1 - _BACK), -1):
         other = figures[j]
         if layout.sentence_of[figure.first] - layout.sentence_of[other.first] > 2:

@@ -84,14 +84,14 @@ def _cost(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     """ "order a bulb, they're about three pounds", "fitted a new hose, one hundred and four pounds", "95 in parts"."""
     toks = scene.toks
     said = toks[figure.last - 1].low
-    if said == "in" and after in _WORK:
+    follows = toks[figure.last + 1].low if figure.last + 1 < len(toks) else ""
+    if (said == "in" and after in _WORK) or (figure.quantity.unit is None and after in {"in", "for"} and follows in _WORK):
         return "a price"
     start = scene.layout.sentences[scene.layout.sentence_of[figure.first]][0]
     if said not in _POUNDS:
         return None
     if said != "pounds" and said != "pound":
         return "a price"
-    follows = toks[figure.last + 1].low if figure.last + 1 < len(toks) else ""
     words = {toks[i].low for i in range(start, figure.first)}
     if words & _MEASURES:
         return None

@@ -299,6 +299,8 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     if quantity.unit is None and role.label == READING:
         meant = unit_from_before(work, k)
         quantity = quantity if meant is None else replace(quantity, unit=meant)
+    if role.label == READING and _exact(toks, figure):
+        quantity = replace(quantity, low=quantity.value, high=quantity.value)
     parts = parts_near(work, figure.first, figure.last, low_edge, high_edge, measured=True)
     tests = tests_near(work, figure.first, figure.last, low_edge, high_edge)
     context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
@@ -322,6 +324,23 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
         tentative=quantity.unit is None,
         again=bool(set(context) & again_words()),
     )  # fmt: skip
+
+
+_EXACT_AFTER = (("exactly",), ("dead",), ("dead", "on"), ("bang", "on"), ("spot", "on"), ("on", "the", "nose"), ("on", "the", "dot"))
+_EXACT_BEFORE = (("exactly",), ("dead", "on"), ("bang", "on"), ("spot", "on"))
+
+
+def _exact(toks: Sequence[Tok], figure: Figure) -> bool:
+    """Whether the speaker rounded nothing: "fourteen exactly", "bang on fourteen", "14.0 on the nose"."""
+    if figure.quantity.value is None or figure.quantity.approximate or figure.quantity.comparator != "=":
+        return False
+    after = [tok.low for tok in toks[figure.last : figure.last + 4]]
+    before = [tok.low for tok in toks[max(0, figure.first - 2) : figure.first]]
+    if any(tuple(before[-len(run) :]) == run for run in _EXACT_BEFORE):
+        return True
+    runs = [run for run in _EXACT_AFTER if tuple(after[: len(run)]) == run]
+    ends = {"", ".", ",", ";", "and", "so", "now", "but", "at", "on", "both"}
+    return any((after[len(run)] if len(after) > len(run) else "") in ends for run in runs) or after[:1] == ["exactly"]
 
 
 def _unit_taken_over(work: Work, before: Figure, figure: Figure, quantity: Quantity) -> Quantity:
