@@ -21,7 +21,8 @@ from .role_beside import (
 from .role_features import figure_features
 from .role_limits import BY_THE_BOOK, sure_limit
 from .role_lists import as_one, both_named, in_step, one_place_apart, pair, whole_lists
-from .role_rules import EXPECTED, NEITHER, RATED, READING, never, taken_back
+from .role_rules import EXPECTED, NEITHER, READING, never, taken_back
+from .role_told import RATED
 from .scorer import Choice, scorer
 
 if TYPE_CHECKING:
