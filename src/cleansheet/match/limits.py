@@ -282,6 +282,29 @@ def _by_what_wears(item: Item, text: str) -> Item:
     return replace(item, quantity=quantity, why=(*item.why, f"limit: the least, {worn[-1][1].lower()} wear thin"))
 
 
+_PLAIN_LIMITS = re.compile(
+    r"\b(?<!upper )(?<!top )(?<!lower )limits?(?:\s+(?:is|are|of|being))?\W*(?:\S+\W+(?:and|&|,)\W*)?$", re.IGNORECASE
+)
+
+
+def _by_typical(item: Item, said: Quantity, test: Test, text: str) -> Item:
+    """The side of a plain "limit" of a test with two: below the middle of what is typical it is the least: "oil pressure hot,
+    limits 0.8 and 2.5".
+    """
+    limit, unit = test.typical or (test.plausible if test.component == "oil-system" else None), said.unit
+    if said.comparator[0] != "<" or said.value is None or test.single_limit != "nominal" or limit is None or unit is None:
+        return item
+    if kind_for(said) not in {"pressure", "voltage"} or limit.low is None or limit.high is None or not known(unit) or not same_kind(unit, limit.unit):
+        return item
+    if not _PLAIN_LIMITS.search(text[max(0, item.start - _LOOK_BACK) : item.start]):
+        return item
+    low, high = interval(limit.low, limit.high, limit.unit)
+    if to_base(said.value, unit)[0] >= (low + high) / 2:
+        return item
+    quantity = replace(said, comparator=">=", low=said.value, high=None)
+    return replace(item, quantity=quantity, why=(*item.why, f"limit: the least, as {test.id} goes"))
+
+
 def _one_sided(item: Item, said: Quantity, catalogue: Catalogue) -> Item:
     """A limit said as one bare number of a test that has but one side: "cranking 8.1, should hold 9.5" is the least."""
     side = catalogue.tests[item.test].single_limit if item.test is not None else "nominal"
@@ -306,6 +329,9 @@ def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
         item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
     if item.test is None:
         return _by_what_wears(item, text)
+    plain = _by_typical(item, said, catalogue.tests[item.test], text)
+    if plain is not item:
+        return plain
     below_zero = (said.number or 0.0) < 0  # "at least -30" of a freezing point is no least
     if (
         not below_zero

@@ -15,7 +15,7 @@ from .candidates import Fit, candidates
 from .features import kind_for, unit_for
 from .limits import by_size, in_the_same_parts, in_their_order, limits_follow, turned
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
-from .settling import count_positions, done_at_a_place, flag_units, right_places
+from .settling import count_positions, done_at_a_place, flag_units, put_right, right_places
 from .told_apart import battery_states, charging, of_another_part, pressure_rises, too_thick
 
 if TYPE_CHECKING:
@@ -72,6 +72,7 @@ def match(
     items = in_the_same_parts(items, note.text)
     items = right_places(items, catalogue, note.text)
     items = count_positions(items, catalogue, sheet, note.text)
+    items = put_right(items, sentences, note.text)
     items = done_at_a_place(items, sentences, note.text)
     items = _with_their_numbers(items)
     items = [turned(item, catalogue, note.text) for item in items]

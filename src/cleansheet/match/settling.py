@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from cleansheet.units import agree
+from cleansheet.units import agree, known, to_base
 
 from .features import COUNTED, is_possible, sayable
 
@@ -107,6 +107,59 @@ def done_at_a_place(items: list[Item], sentences: list[int], text: str) -> list[
         if len(places) == 1 and place not in {None, "all", "intake", "exhaust"}:
             out[k] = replace(item, position=place, why=(*item.why, f"position {place}: the one found on last"))
     return out
+
+
+_NOW = re.compile(r"\b(?:now|afterwards|again)\b", re.IGNORECASE)
+_NEAR_NOW = 14  # characters around a value in which "now" is said of it
+_LOOKED_BACK = 3  # sentences back to what was measured first
+_STANDS_OUT = 2.0  # how much farther the bad one lies from the new value than the next, in logarithms
+
+
+def put_right(items: list[Item], sentences: list[int], text: str) -> list[Item]:
+    """A value measured again after a repair is of the one that was bad, the one farthest from the new value: "earth RL 2400
+    mV, RR 35. Cleaned the plug, now 30 mV" is RL's.
+    """
+    out = list(items)
+    for k, item in enumerate(items):
+        carried = item.position is None or any(why.endswith("still the one before") for why in item.why)
+        if item.kind != "reading" or item.test is None or not carried or item.group is not None:
+            continue
+        around = text[max(0, item.start - _NEAR_NOW) : item.end + _NEAR_NOW]
+        if not _NOW.search(around) or _MANY.search(around):
+            continue
+        before: dict[str, Item] = {}
+        for j in range(k):
+            one = out[j]
+            if one.kind == "reading" and one.test == item.test and sentences[k] - sentences[j] <= _LOOKED_BACK:
+                if one.position is not None and one.quantity is not None:
+                    before[one.position] = one
+        repaired = any(items[j].kind == "action" for j in range(k) if sentences[k] - sentences[j] <= 1)
+        bad = _farthest(item, before) if repaired and len(before) > 1 and "all" not in before else None
+        if bad is not None:
+            out[k] = replace(item, position=bad, why=(*item.why, f"position {bad}: the one that was out"))
+    return out
+
+
+def _farthest(item: Item, before: dict[str, Item]) -> str | None:
+    """The place whose value lies by far the farthest from the new one."""
+    if any(one.quantity is None or not one.quantity.number or one.quantity.number < 0 for one in (item, *before.values())):
+        return None
+    away = sorted(
+        (abs(math.log(_based(one) / _based(item))), place) for place, one in before.items()
+    )
+    return away[-1][1] if away[-1][0] > _STANDS_OUT * away[-2][0] and away[-1][0] > _FIRST_STEP else None
+
+
+_FIRST_STEP = 0.1  # what is nearer than this is the same value
+
+
+def _based(item: Item) -> float:
+    quantity = item.quantity
+    number = quantity.number if quantity is not None else None
+    unit = quantity.unit if quantity is not None else None
+    if number is None:
+        return 1.0
+    return abs(to_base(number, unit)[0]) if unit is not None and known(unit) else abs(number)
 
 
 def _axle(item: Item) -> str | None:

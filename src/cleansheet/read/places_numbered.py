@@ -75,7 +75,16 @@ def _row_value(toks: Sequence[Tok], i: int) -> bool:
     return toks[i].kind == NUM or ends is not None or i + 3 >= len(toks)
 
 
+def _begins_row(toks: Sequence[Tok], i: int) -> bool:
+    """Whether two more numbers follow from the comma at `i` on: "got 8, 9, 8 and 7 on the inlets", not "reset 2, 24"."""
+    numbers = (k for k in (i + 1, i + 3) if k < len(toks))
+    parted = i + 2 < len(toks) and toks[i].low == "," and toks[i + 2].low in {",", "and"}
+    return parted and all(toks[k].kind == NUM or candidates_at(list(toks[k : k + 1]), 0) for k in numbers)
+
+
 _RELAY = frozenset({"30", "85", "86", "87"})  # the terminals of a relay, as printed on it (DIN 72552)
+
+_SAID_RELAY = (["85", "and", "86"], ["85", "to", "86"], ["30", "to", "87"])
 
 
 def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
@@ -111,6 +120,8 @@ def _pins(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | Non
     if toks[i].low in _TERMINALS and i + 3 < len(toks) and toks[i + 2].low in {"and", "to", "&"}:
         one, two = _pin(toks[i + 1]), _pin(toks[i + 3])
         return Place(i, i + 4, f"{one}-{two}", "terminal") if one and two and one != two else None
+    if toks[i].low in _RELAY and [tok.low for tok in toks[i : i + 3]] in _SAID_RELAY:
+        return Place(i, i + 3, f"{toks[i].low}-{toks[i + 2].low}", "terminal")  # "85 and 86 read 82 ohms"
     if toks[i].low not in {"1", "one"} or i + 2 >= len(toks) or toks[i + 1].low not in {"to", "and"}:
         return None
     if toks[i + 2].low not in {"15", "fifteen"} or toks[i + 2].glued:
@@ -291,6 +302,7 @@ def numbered(
             and not (i > 1 and toks[i - 1].low == "order" and toks[i - 2].low in {"same", "in", "firing", "that"})
             and i + 1 < len(toks)
             and toks[i + 1].low in _AFTER_A_DEED
+            and not _begins_row(toks, i + 1)
         )
         or (
             small(toks[i])
@@ -345,4 +357,6 @@ def numbered(
         last = after
     if last < len(toks) and toks[last].kind == NUM and toks[last].glued:
         return None
+    if last < len(toks) and toks[last].low == "first" and first_value == "1" and not several:
+        return Place(i, last + 1, None, "several")  # "leads in order, number one first: 5.1, 4.8, ..."
     return Place(i, last, None if several else first_value, "several" if several else "cylinder")

@@ -33,6 +33,8 @@ def also_readings(
     for k in range(len(figures)):
         if roles[k].label == EXPECTED and k not in held and _against_the_book(scene, figures, roles, k):
             roles[k] = Choice(READING, 0.6, {READING: 0.6}, ("what it has, against the book",))
+        if roles[k].label == READING and k not in held and _second_limit(scene, figures, roles, k):
+            roles[k] = Choice(EXPECTED, 0.6, {EXPECTED: 0.6}, ("the second of two limits",))
         if roles[k].label != NEITHER or k in held or roles[k].probability > _SURE:
             continue
         if _has_limit(scene, figures, roles, k):
@@ -94,6 +96,23 @@ def _on_all(
     if not after or (after[0].first > figure.last and scene.toks[figure.last].low not in {"on", "in", "at"}):
         return False
     return any(roles[j].label == READING and _close(figures[j], figure, _PAIRED) for j in range(max(0, k - _BACK), k))
+
+
+_BEFORE_LIMITS = 12  # words from the limits back to the two readings
+
+
+def _second_limit(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice], k: int) -> bool:
+    """ "tyres front 28, rear 30, placard 32 and 36 psi": as many limits as readings, "and" between them."""
+    if k < 3 or roles[k - 1].label != EXPECTED or roles[k - 2].label != READING or roles[k - 3].label != READING:
+        return False
+    one, two, last = figures[k - 1], figures[k], figures[k - 2]
+    gap = [tok.low for tok in scene.toks[one.last : two.first]]
+    sentence_of = scene.layout.sentence_of
+    here = sentence_of[two.first] == sentence_of[last.first] and one.first - last.last <= _BEFORE_LIMITS
+    if gap not in (["and"], ["&"], ["/"]) or not here or one.quantity.is_range != two.quantity.is_range:
+        return False
+    kinds = {kind_of(in_workshop(figures[j])) for j in (k - 3, k - 2, k - 1, k)} - {"none"}
+    return len(kinds) <= 1 and one.quantity.comparator == two.quantity.comparator == "="
 
 
 _HAS = frozenset("have has had got measured measure measures found reads read mine ours these".split())

@@ -249,12 +249,12 @@ _LEAST_PRICE, _LEAST_MILEAGE = 20, 20_000
 def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     """What is told by the way and is no measurement: a price, a mileage, a rating, a length of wire, how much was lost."""
     toks, quantity = scene.toks, figure.quantity
-    number = quantity.value
-    if number is None:
-        return None
     told = told_by_the_way(scene, figure, before, after)
     if told is not None:
         return told
+    number = quantity.value
+    if number is None:
+        return None
     unit = in_workshop(figure).unit
     if quantity.unit == "[HP]" and before == "at":
         return "a load"

@@ -38,10 +38,13 @@ def told_by_the_way(scene: Scene, figure: Figure, before: str, after: str) -> st
     """Why a figure is a rating, a supply, a room's warmth, a price or a type's name; None where it may be a measurement."""
     number = figure.quantity.value
     if number is None:
-        return None
+        ends = {figure.quantity.low, figure.quantity.high}
+        return "terminals" if figure.quantity.unit is None and ends in _SWITCHED else None
     if _printed(scene, figure, before):
         return RATED
     unit = figure.quantity.unit
+    if unit is None and number == int(number) and _a_terminal(scene, figure, before, after):
+        return "a terminal's number"
     if before in {"at", "@"} and unit is not None and known(unit) and kind(unit) == "pressure" and _fed(scene, figure):
         return "put on for a test"
     if unit == "V" and number in _SYSTEMS and before in _FROM and scene.toks[figure.last - 1].low in _NAMED_VOLTS:
@@ -54,6 +57,27 @@ def told_by_the_way(scene: Scene, figure: Figure, before: str, after: str) -> st
 
 
 _NAMED_VOLTS = frozenset({"volt", "volts", "v"})
+
+
+_CONTACTS = frozenset("terminal terminals pin pins contact tag spade".split())
+_SWITCHED = ({30.0, 87.0}, {85.0, 86.0})
+_ON_A_RELAY = frozenset({15.0, 30.0, 50.0, 85.0, 86.0, 87.0})  # DIN 72552
+_COIL = frozenset({"85", "86"})
+_HAS = frozenset("has had gets is to and shows dead live".split())
+
+
+def _a_terminal(scene: Scene, figure: Figure, before: str, after: str) -> bool:
+    """ "terminal 30 has 12.4 V, 87 has nothing"."""
+    if before in _CONTACTS and figure.quantity.value is not None and figure.quantity.value < 150:
+        return True
+    toks = scene.toks
+    joined = toks[figure.last : figure.last + 2] if after == "and" else toks[max(0, figure.first - 2) : figure.first]
+    if "and" in {before, after} and {toks[figure.first].text, *(tok.text for tok in joined)} >= _COIL:
+        return True
+    if figure.quantity.value not in _ON_A_RELAY or after not in _HAS or before in {"to", "at"}:
+        return False
+    start = scene.layout.sentences[scene.layout.sentence_of[figure.first]][0]
+    return any(tok.low in _CONTACTS for tok in toks[start : figure.first])
 
 
 def _printed(scene: Scene, figure: Figure, before: str) -> bool:
