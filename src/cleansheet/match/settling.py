@@ -125,7 +125,8 @@ def put_right(items: list[Item], sentences: list[int], text: str) -> list[Item]:
         if item.kind != "reading" or item.test is None or not carried or item.group is not None:
             continue
         around = text[max(0, item.start - _NEAR_NOW) : item.end + _NEAR_NOW]
-        if not _NOW.search(around) or _MANY.search(around):
+        just_done = k > 0 and items[k - 1].kind == "action" and sentences[k] == sentences[k - 1]
+        if not (just_done or _NOW.search(around)) or _MANY.search(around):
             continue
         before: dict[str, Item] = {}
         for j in range(k):
