@@ -264,6 +264,7 @@ _GROWS = (
     "warp stretch slack slop wobble buckle movement drop draw leakage drain lift travel free wear"
 ).split()
 _WORN = re.compile(rf"\b(?:({'|'.join(_WEARS_THIN)})|({'|'.join(_GROWS)}))\b", re.IGNORECASE)
+_THINNER = re.compile(r"\b(?:wide|width|thick|thickness|worn down to)\b", re.IGNORECASE)
 _LIMIT_OF_WEAR = re.compile(
     r"\b(?:wear|service|scrap|discard)?\s*limits?(?:\s+(?:is|of|for it is|being))?\W*$", re.IGNORECASE
 )
@@ -328,6 +329,8 @@ def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
     if item.test is not None and far_from(said, catalogue.tests[item.test]):
         item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
     if item.test is None:
+        return _by_what_wears(item, text)
+    if catalogue.tests[item.test].single_limit == "nominal" and _THINNER.search(text[max(0, item.start - _SAID_BEFORE) : item.start]):
         return _by_what_wears(item, text)
     plain = _by_typical(item, said, catalogue.tests[item.test], text)
     if plain is not item:

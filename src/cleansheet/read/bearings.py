@@ -194,10 +194,14 @@ def axle_said(context: Sequence[str], wider: Sequence[str]) -> str | None:
     return None
 
 
-def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, start: int) -> dict[str, str | float]:
+def condition_of(
+    work: Work, figure: Figure, low_edge: int, high_edge: int, start: int, *, limit: bool = False
+) -> dict[str, str | float]:
     """What held: conditions of the statement win over those said earlier in the sentence."""
     out: dict[str, str | float] = {}
     held: dict[str, int] = {}
+    passed = -1
+    speed: str | float | None = None  # where the speed of an earlier reading was said, and what it was
     layout = work.scene.layout
     for said in work.said.within(start, high_edge):
         if said.first == figure.first:
@@ -213,18 +217,24 @@ def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, star
                 and said.first < low_edge
                 and _used(work, said, low_edge)
             ):
+                if said.key == SPEED:
+                    passed, speed = said.first, said.value
                 continue
             if (
                 said.first >= low_edge > start
                 and layout.piece_of[said.first] == layout.piece_of[low_edge - 1] != layout.piece_of[figure.first]
             ):
+                if limit and said.key == SPEED:
+                    passed, speed = said.first, said.value
                 continue  # it stands in the statement of the reading before
             if said.first >= figure.last and _of_the_next(work, figure, said, out):
                 continue
             out[said.key] = said.value
             held[said.key] = said.first
-    if SPEED in out and out.get("engine") == "idle" and held["engine"] < low_edge:
-        del out["engine"]  # "0.8 bar idle, 3.9 at 3000": the idle was the other reading's
+    if out.get("engine") == "idle" and held["engine"] < max(passed, low_edge if SPEED in out else -1):
+        del out["engine"]
+        if limit and speed is not None:
+            out[SPEED] = speed  # "0.8 bar idle, 3.9 at 3000, spec 3 to 5": that of the reading it follows  # "0.8 bar idle, 3.9 at 3000": the idle was the other reading's
     return out
 
 

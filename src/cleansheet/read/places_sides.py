@@ -180,6 +180,8 @@ def side_at(toks: Sequence[Tok], i: int, axle: str | None) -> Place | None:
     """A side: with its axle said after it ("left front"), else with the axle in focus."""
     if toks[i].low == "right" and not _is_side(toks, i):
         return None
+    if toks[i].low == "left" and _is_deed(toks, i):
+        return None
     word, last = side_word(toks, i)
     if not word:
         return None
@@ -197,6 +199,20 @@ def slashed_at(toks: Sequence[Tok], i: int) -> Place | None:
             i, i + 5, f"{'front' if run[4] == 'f' else 'rear'}-{'left' if run[0] == 'n' else 'right'}", "corner"
         )
     return None
+
+
+_WHO = frozenset(
+    "i i'd i've we we'd we've he he'd he's she she'd they they'd they've somebody someone had been being just".split()
+)
+_WHAT = frozenset("it them him alone over everything that those as well".split())
+
+
+def _is_deed(toks: Sequence[Tok], i: int) -> bool:
+    """ "I'd left the vacuum pipe on", "left it alone": no side."""
+    before, after = (toks[i - 1].low if i else ""), (toks[i + 1].low if i + 1 < len(toks) else "")
+    if before in _WHO or after in _WHAT:
+        return True
+    return after == "the" and i + 2 < len(toks) and toks[i + 2].low not in {"same", "worse", "better", "worst"}
 
 
 def _ends_number(toks: Sequence[Tok], i: int) -> bool:

@@ -309,7 +309,8 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     misheard = bool(parts) and parts[0].heard and parts[0].here
     return Mention(
         role.label, figure.start, figure.end, quantity,
-        component=parts[0].id if parts else None, position=position, condition=condition_of(work, figure, low_edge, high_edge, start),
+        component=parts[0].id if parts else None, position=position, 
+        condition=condition_of(work, figure, low_edge, high_edge, start, limit=role.label == EXPECTED),
         context=context, wider=wider, alternatives=alternatives, misheard=figure.misheard, misheard_end=figure.misheard_end,
         flags=("low_confidence_words",) if misheard else (), confidence=role.probability * (0.6 if misheard else 1.0),
         why=(
