@@ -37,7 +37,7 @@ USUAL = {
 FAR = 100.0
 # Prefixes are confused with their neighbours, a thousand apart; nobody says kilohms for milliohms.
 FARTHEST = 1000.0 * (1 + 1e-9)
-SHORTED = 1.0  # ohms that a winding may well show: it is shorted; common practice
+SHORTED = 0.5  # ohms that a winding may well show: it is shorted; common practice
 TENS = (0.1, 10.0, 0.01, 100.0, 0.001, 1000.0)
 
 
@@ -90,14 +90,14 @@ def slip(quantity: Quantity, test: Test, limits: Sequence[Band], stated_in: str 
         return Slip("implausible", impossible)
     if not outside:
         return None
+    if kind == "resistance" and 0 <= base <= SHORTED:
+        return None  # "0.2 ohm" of an injector: its winding is shorted
     for ten in TENS:
         if any(_in(factor * value * ten + offset, band) for band in targets):
             shown = units.show(quantity.unit)
             return Slip(
                 "unit_slip", f"{value:g} {shown} cannot be; {value * ten:g} {shown} would fit: check the decimal point"
             )
-    if kind == "resistance" and 0 <= base <= SHORTED:
-        return None  # "0.2 ohm" of an injector: its winding is shorted
     return Slip(
         "implausible", f"{value:g} {units.show(quantity.unit)} is outside what this test can show ({_range(test)})"
     )

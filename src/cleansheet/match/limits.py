@@ -293,9 +293,21 @@ def _by_typical(item: Item, said: Quantity, test: Test, text: str) -> Item:
     limits 0.8 and 2.5".
     """
     limit, unit = test.typical or (test.plausible if test.component == "oil-system" else None), said.unit
-    if said.comparator[0] != "<" or said.value is None or test.single_limit != "nominal" or limit is None or unit is None:
+    if (
+        said.comparator[0] != "<"
+        or said.value is None
+        or test.single_limit != "nominal"
+        or limit is None
+        or unit is None
+    ):
         return item
-    if kind_for(said) not in {"pressure", "voltage"} or limit.low is None or limit.high is None or not known(unit) or not same_kind(unit, limit.unit):
+    if (
+        kind_for(said) not in {"pressure", "voltage"}
+        or limit.low is None
+        or limit.high is None
+        or not known(unit)
+        or not same_kind(unit, limit.unit)
+    ):
         return item
     if not _PLAIN_LIMITS.search(text[max(0, item.start - _LOOK_BACK) : item.start]):
         return item
@@ -330,7 +342,9 @@ def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
         item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
     if item.test is None:
         return _by_what_wears(item, text)
-    if catalogue.tests[item.test].single_limit == "nominal" and _THINNER.search(text[max(0, item.start - _SAID_BEFORE) : item.start]):
+    if catalogue.tests[item.test].single_limit == "nominal" and _THINNER.search(
+        text[max(0, item.start - _SAID_BEFORE) : item.start]
+    ):
         return _by_what_wears(item, text)
     plain = _by_typical(item, said, catalogue.tests[item.test], text)
     if plain is not item:

@@ -60,7 +60,8 @@ def match(
     bare = frozenset(
         mention.start
         for mention in mentions
-        if mention.quantity is not None and (mention.quantity.unit is None or "unit: that of its reading" in mention.why)
+        if mention.quantity is not None
+        and (mention.quantity.unit is None or "unit: that of its reading" in mention.why)
     )
     items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
     items = [too_thick(item, catalogue, note.text) for item in items]

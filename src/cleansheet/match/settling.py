@@ -19,10 +19,13 @@ _FOUR = ("front-left", "front-right", "rear-left", "rear-right")
 
 
 _CYLINDERS = re.compile(
-    r"\b(?:(twin)(?!-)|(triple)|(two|three|four|five|six|eight|[234568])[- ](?:cylinder|pot|cyl)s?\b|v-?(six|eight|twin|[68])\b)", re.IGNORECASE
+    r"\b(?:(twin)(?!-)|(triple)|(two|three|four|five|six|eight|[234568])[- ](?:cylinder|pot|cyl)s?\b|v-?(six|eight|twin|[68])\b)",
+    re.IGNORECASE,
 )
 _COUNT = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "twin": 2, "triple": 3}
-_NO_ENGINE = re.compile(r"twin (?:carb|cam|choke|spark|coil|axle|wheel|point|disc|turbo|tone|core|bed|fan)", re.IGNORECASE)
+_NO_ENGINE = re.compile(
+    r"twin (?:carb|cam|choke|spark|coil|axle|wheel|point|disc|turbo|tone|core|bed|fan)", re.IGNORECASE
+)
 
 
 def cylinders_said(text: str) -> int | None:
@@ -131,9 +134,9 @@ def put_right(items: list[Item], sentences: list[int], text: str) -> list[Item]:
         before: dict[str, Item] = {}
         for j in range(k):
             one = out[j]
-            if one.kind == "reading" and one.test == item.test and sentences[k] - sentences[j] <= _LOOKED_BACK:
-                if one.position is not None and one.quantity is not None:
-                    before[one.position] = one
+            alike = one.kind == "reading" and one.test == item.test and sentences[k] - sentences[j] <= _LOOKED_BACK
+            if alike and one.position is not None and one.quantity is not None:
+                before[one.position] = one
         repaired = any(items[j].kind == "action" for j in range(k) if sentences[k] - sentences[j] <= 1)
         bad = _farthest(item, before) if repaired and len(before) > 1 and "all" not in before else None
         if bad is not None:
@@ -143,11 +146,11 @@ def put_right(items: list[Item], sentences: list[int], text: str) -> list[Item]:
 
 def _farthest(item: Item, before: dict[str, Item]) -> str | None:
     """The place whose value lies by far the farthest from the new one."""
-    if any(one.quantity is None or not one.quantity.number or one.quantity.number < 0 for one in (item, *before.values())):
+    if any(
+        one.quantity is None or not one.quantity.number or one.quantity.number < 0 for one in (item, *before.values())
+    ):
         return None
-    away = sorted(
-        (abs(math.log(_based(one) / _based(item))), place) for place, one in before.items()
-    )
+    away = sorted((abs(math.log(_based(one) / _based(item))), place) for place, one in before.items())
     return away[-1][1] if away[-1][0] > _STANDS_OUT * away[-2][0] and away[-1][0] > _FIRST_STEP else None
 
 

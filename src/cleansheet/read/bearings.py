@@ -234,7 +234,8 @@ def condition_of(
     if out.get("engine") == "idle" and held["engine"] < max(passed, low_edge if SPEED in out else -1):
         del out["engine"]
         if limit and speed is not None:
-            out[SPEED] = speed  # "0.8 bar idle, 3.9 at 3000, spec 3 to 5": that of the reading it follows  # "0.8 bar idle, 3.9 at 3000": the idle was the other reading's
+            # "0.8 bar idle, 3.9 at 3000, spec 3 to 5": the idle was the other reading's, the speed is the last one's
+            out[SPEED] = speed
     return out
 
 

@@ -81,6 +81,9 @@ _ALL = (
 )  # fmt: skip
 
 
+_UNITS = frozenset("mm psi bar thou ohm ohms volts v degrees percent millimetres pounds".split())
+
+
 _ALL_BY_FIRST = {run[0]: tuple(other for other in _ALL if other[0] == run[0]) for run in _ALL}
 
 
@@ -243,7 +246,10 @@ def _all_of(
         if len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
             after = toks[i + len(run)].low if i + len(run) < len(toks) else ""
             joins = after == "and" and not (
-                i and (toks[i - 1].low in {"in", "on", "for", "at"} or toks[i - 1].kind == NUM)
+                i
+                and (
+                    toks[i - 1].low in {"in", "on", "for", "at"} or toks[i - 1].kind == NUM or toks[i - 1].low in _UNITS
+                )
             )  # "0.65 in both and ...", "27 both and the book says 30"
             if run == ("both",) and (joins or after in {"ways", "ends"}):
                 return Place(i, i + 1, None, "several")

@@ -46,7 +46,9 @@ def _tells_more(toks: Sequence[Tok], i: int) -> bool:
 
 
 _TERMINALS = frozenset({"pins", "pin", "terminals", "terminal"})
-_AFTER_A_DEED = frozenset(["away", "off", "back", ",", ".", ";", "through", "with", "and", "again", "to", "in", "for", "out", "&", "then"])
+_AFTER_A_DEED = frozenset(
+    ["away", "off", "back", ",", ".", ";", "through", "with", "and", "again", "to", "in", "for", "out", "&", "then"]
+)
 
 
 def row_heads(toks: Sequence[Tok], decimals: frozenset[int]) -> dict[int, Place]:
@@ -239,7 +241,9 @@ def before_value(
 _CLOSE_BY = 6
 # what there is of each coil and each carburettor, by number: "pri 1 4.2, sec 1 OL", "main jet 2 was blocked"
 _WINDINGS = frozenset("pri sec prim primary secondary jet needle slide diaphragm bowl".split())
-_STATED = frozenset("ol o/l open infinite short shorted dead was is blocked bent worn split stuck sticking out ok good".split())
+_STATED = frozenset(
+    "ol o/l open infinite short shorted dead was is blocked bent worn split stuck sticking out ok good".split()
+)
 
 
 def _goes_on(toks: Sequence[Tok], i: int, places: Sequence[Place]) -> bool:

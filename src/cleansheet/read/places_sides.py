@@ -216,7 +216,11 @@ def _is_deed(toks: Sequence[Tok], i: int) -> bool:
 
 
 def _ends_number(toks: Sequence[Tok], i: int) -> bool:
-    return toks[i].low in _MEASURED_IN or toks[i].low in {"half", "quarter"} or bool(candidates_at(list(toks[i : i + 1]), 0))
+    return (
+        toks[i].low in _MEASURED_IN
+        or toks[i].low in {"half", "quarter"}
+        or bool(candidates_at(list(toks[i : i + 1]), 0))
+    )
 
 
 def _is_side(toks: Sequence[Tok], i: int) -> bool:

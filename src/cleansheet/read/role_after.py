@@ -18,7 +18,9 @@ if TYPE_CHECKING:
     from .quantities import Figure
     from .scene import Scene
 
-_MEASURED = frozenset({"length", "pressure", "resistance", "voltage", "current", "angle", "torque", "ratio", "volume-flow"})
+_MEASURED = frozenset(
+    {"length", "pressure", "resistance", "voltage", "current", "angle", "torque", "ratio", "volume-flow"}
+)
 _TO_LIMIT = 7  # words from a reading to its limit
 _LIMITED, _PAIRED, _RESET = 20.0, 1.5, 20.0  # how far apart the two may lie, as a factor
 _ANDS = frozenset({"and", "&", "/"})
@@ -87,9 +89,7 @@ def _of_a_pair(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice],
     return False
 
 
-def _on_all(
-    scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice], k: int, places: Sequence[Place]
-) -> bool:
+def _on_all(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice], k: int, places: Sequence[Place]) -> bool:
     """ "bent the tangs, and that's 24 on the pair of them": a number told of all, close to what one of them was."""
     figure = figures[k]
     after = [place for place in places if figure.last <= place.first <= figure.last + 1 and place.kind == "all"]
@@ -158,7 +158,9 @@ def _in_two_units(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
 
 
 _ROUNDED = 0.03
-_DEEDS = frozenset("took set reset opened closed adjusted backed let moved pulled brought gapped regapped slackened tightened".split())
+_DEEDS = frozenset(
+    "took set reset opened closed adjusted backed let moved pulled brought gapped regapped slackened tightened".split()
+)
 _DEED_IN = 8  # words from the deed to its number
 _LATER = frozenset("tomorrow later next when once before if then should must needs need want".split())
 _PUMPS = frozenset("pump vacuum gauge tester".split())

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import kind, known
 
-from .role_told import RATED, told_by_the_way
+from .role_told import PUT_IN_POUNDS, RATED, told_by_the_way
 from .words import NUM
 
 if TYPE_CHECKING:
@@ -320,7 +320,10 @@ def _price(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     if number is None or number != int(number):
         return None
     if quantity.unit == "[lb_av]" and (after in _MONEY_AFTER or number >= _DEAR):
-        return "a price"
+        layout = scene.layout
+        start = layout.sentences[layout.sentence_of[figure.first]][0]
+        sold = PUT_IN_POUNDS.isdisjoint(tok.low for tok in toks[start : figure.first])
+        return "a price" if sold else None  # "front tyres thirty two pounds each"
     if quantity.unit is not None and quantity.unit != "[lb_av]":
         return None
     if number < _LEAST_PRICE:

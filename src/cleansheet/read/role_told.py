@@ -28,7 +28,9 @@ _POUNDS = frozenset({"pounds", "pound", "quid", "euros", "dollars", "bucks"})
 _SOLD_BY = frozenset("set pair go pop time piece".split())
 _GOT = frozenset("order buy get fit fitted ordered bought got new put refund quoted need needs".split())
 _BOUGHT = frozenset("new set pair used kit reman recon hand exchange another bulb battery one part parts".split())
-_MEASURES = frozenset("psi bar pressure compression tyre tyres tire tires boost torque torqued vacuum pumped pump".split())
+PUT_IN_POUNDS = frozenset(
+    "psi bar pressure compression tyre tyres tire tires boost torque torqued vacuum pumped pump".split()
+)
 _THEYRE = frozenset({"they're", "they", "it's", "that's", "about", "are", "only", "around", "roughly"})
 _WORK = frozenset("parts labour labor total bits cash materials change".split())
 _TYPES = 100  # below it "the 50" may be anything
@@ -53,7 +55,7 @@ def told_by_the_way(scene: Scene, figure: Figure, before: str, after: str) -> st
         return "the air's temperature"
     if before == "the" and unit is None and number == int(number) and number >= _TYPES and after in {"", "?"}:
         return "a type's name"
-    return _cost(scene, figure, before, after)
+    return _cost(scene, figure, before)
 
 
 _NAMED_VOLTS = frozenset({"volt", "volts", "v"})
@@ -104,20 +106,22 @@ def _room(scene: Scene, figure: Figure) -> bool:
     return figure.first > 1 and scene.toks[figure.first - 2].low in _ROOMS
 
 
-def _cost(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
+def _cost(scene: Scene, figure: Figure, before: str) -> str | None:
     """ "order a bulb, they're about three pounds", "fitted a new hose, one hundred and four pounds", "95 in parts"."""
     toks = scene.toks
     said = toks[figure.last - 1].low
-    follows = toks[figure.last + 1].low if figure.last + 1 < len(toks) else ""
-    if (said == "in" and after in _WORK) or (figure.quantity.unit is None and after in {"in", "for"} and follows in _WORK):
+    after, follows = (toks[i].low if i < len(toks) else "" for i in (figure.last, figure.last + 1))
+    if (said == "in" and after in _WORK) or (
+        figure.quantity.unit is None and after in {"in", "for"} and follows in _WORK
+    ):
         return "a price"
     start = scene.layout.sentences[scene.layout.sentence_of[figure.first]][0]
     if said not in _POUNDS:
         return None
-    if said != "pounds" and said != "pound":
+    if said not in {"pounds", "pound"}:
         return "a price"
     words = {toks[i].low for i in range(start, figure.first)}
-    if words & _MEASURES:
+    if words & PUT_IN_POUNDS:
         return None
     if after in {"each", "apiece"} or (after in {"a", "per"} and follows in _SOLD_BY):
         return "a price"

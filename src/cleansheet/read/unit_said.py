@@ -57,7 +57,9 @@ def _alone(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure]) -> list[tupl
     return found
 
 
-_ALONE = frozenset("thou mm millimetres millimeters psi bar ohms volts millivolts inches pounds degrees kilohms amps".split())
+_ALONE = frozenset(
+    "thou mm millimetres millimeters psi bar ohms volts millivolts inches pounds degrees kilohms amps".split()
+)
 
 
 def _held_until(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure], start: int, unit: str) -> tuple[int, int]:
