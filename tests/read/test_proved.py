@@ -16,11 +16,11 @@ ROLES = [
 ]
 TOLD = [
     "The plug caps are five K each, printed on them.", "Plug caps say five K each on them.", "The coils are marked three ohms.", "Order a fog lamp bulb, they're about three pounds.",
-    "Fitted a new hose, one hundred and four pounds.", "Drum to order, 95 in parts.", "The seals are ten pounds a set.", "Injector flow bench booked, bench flow at 3 bar.", "Leak-down at 100 psi.",
+    "Fitted a new hose, one hundred and four pounds.", "Drum to order, 95 in parts.", "The seals are ten pounds a set.", "Injector flow bench booked, bench flow at 3 bar.", "Leak-down at 100 psi.", "Leak down at 100 psi.",
     "The fridge runs on twelve volts.", "Workshop at 20.", "Which manual is it, the 500?", "The man at the club put coils on it and said they were three ohms.", "Terminal 30 is corroded.", "Relay 30 to 87.",
 ]
 MEASURED = [
-    ("Front tyres thirty two pounds each.", 1), ("Compression 140 pounds on one.", 1), ("Battery on 12.4 volts.", 1), ("Fuel pressure at 3.1 bar.", 1), ("The coil reads three ohms.", 1), ("Injector resistance 15.3 ohms each.", 1),
+    ("Front tyres thirty two pounds each.", 1), ("Compression 140 pounds on one.", 1), ("Battery on 12.4 volts.", 1), ("Fuel pressure at 3.1 bar.", 1), ("Number three is down at 120 psi compression.", 1), ("The coil reads three ohms.", 1), ("Injector resistance 15.3 ohms each.", 1),
 ]
 
 

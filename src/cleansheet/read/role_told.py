@@ -19,7 +19,7 @@ _ON_IT = frozenset({"it", "them", "top", "the", "its", "each", "both", "side", "
 _EACH = frozenset({"each", "apiece", ","})
 _NEAR = 4
 _RATED_IN = frozenset({"Ohm", "kOhm", "V", "A", "W", "uF"})
-_FED = frozenset("bench flow flowed flowbench spray sprayed leakdown leak-down down leak-off cone".split())
+_FED = frozenset("bench flow flowed flowbench spray sprayed leakdown leak-down leak-off cone".split())
 _SYSTEMS = frozenset({6.0, 12.0, 24.0})
 _FROM = frozenset({"on", "off", "from"})
 _ROOMS = frozenset("workshop shop garage room bay shed yard ambient outside".split())
@@ -98,7 +98,8 @@ def _printed(scene: Scene, figure: Figure, before: str) -> bool:
 
 def _fed(scene: Scene, figure: Figure) -> bool:
     """Whether a pressure is what a leak-down tester or a flow bench was fed with: "leak-down at 100 psi", "bench flow at 3 bar"."""
-    return scene.toks[figure.first - 2].low in _FED if figure.first > 1 else False
+    before = [tok.low for tok in scene.toks[max(0, figure.first - 4) : figure.first - 1]]
+    return bool(before) and (before[-1] in _FED or (before[-1] == "down" and "leak" in before))
 
 
 def _room(scene: Scene, figure: Figure) -> bool:
