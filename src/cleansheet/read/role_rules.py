@@ -323,7 +323,7 @@ def _price(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
         layout = scene.layout
         start = layout.sentences[layout.sentence_of[figure.first]][0]
         sold = PUT_IN_POUNDS.isdisjoint(tok.low for tok in toks[start : figure.first])
-        return "a price" if sold else None  # "front tyres thirty two pounds each"
+        return "a price" if sold or number >= _DEAR else None  # "front tyres thirty two pounds each"
     if quantity.unit is not None and quantity.unit != "[lb_av]":
         return None
     if number < _LEAST_PRICE:
