@@ -13,6 +13,7 @@ FLAGGED = [
     ("engine-control-unit.supply-voltage", "12.1", "mV", "unit_slip", "12.1 V"),
     ("alternator.charging-voltage", "14.2", "mV", "unit_slip", "14.2 V"),
     ("battery.open-circuit-voltage", "126", "V", "unit_slip", "decimal point"),
+    ("battery.open-circuit-voltage", "119", "V", "unit_slip", "decimal point"),  # 11.9, which is low as well
     ("tyre.pressure", "32", "bar", "unit_slip", "32 psi"),
     ("tyre.pressure", "220", "[psi]", "unit_slip", "220 kPa"),  # check-values 2: kPa read as psi
     ("fuel-rail.static-pressure", "43", "bar", "unit_slip", "43 psi"),  # check-values 2: psi read as bar

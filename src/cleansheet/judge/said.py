@@ -79,11 +79,22 @@ class SaidLimits:
     def of(self, reading: Item, kind: str) -> SaidLimit | None:
         """The limit said for this reading, or None. `kind` is what the reading's unit measures."""
         if reading.test is not None:
-            known = [limit for limit in self._by_test.get(reading.test, ()) if _may_hold(limit, reading, kind)]
+            known = [
+                limit
+                for limit in self._by_test.get(reading.test, ())
+                if _may_hold(limit, reading, kind, self._port(limit, reading))
+            ]
             if known:
                 return self._joined(known, reading)
         loose = [limit for limit in self._loose if _may_hold(limit, reading, kind) and self._meant(limit, reading)]
         return self._joined(loose, reading) if loose else None
+
+    def _port(self, limit: SaidLimit, reading: Item) -> bool:
+        """Whether a reading by number is of the port that a limit is for: the last one named before it."""
+        if limit.item.position not in _PORTS or reading.position is None or not reading.position.isdigit():
+            return False
+        named = list(_PORT.finditer(self._note.text, 0, reading.start))
+        return bool(named) and ("exhaust" if named[-1][1] else "intake") == limit.item.position
 
     def _meant(self, limit: SaidLimit, reading: Item) -> bool:
         """Whether a limit of no particular test was said of this reading."""
@@ -200,13 +211,17 @@ def _out_of_the_question(item: Item, test: Test) -> bool:
     return high > 0 and factor * quantity.number + offset > high * _ABSURD
 
 
-def _may_hold(limit: SaidLimit, reading: Item, kind: str) -> bool:
+_PORTS = frozenset({"intake", "exhaust"})
+_PORT = re.compile(r"\b(?:(exh(?:aust)?s?|ex)|(?:inlet|intake|in)s?)\b", re.IGNORECASE)
+
+
+def _may_hold(limit: SaidLimit, reading: Item, kind: str, same_port: bool = False) -> bool:
     if limit.kind != kind:
         return False
     axle = (reading.position or "").partition("-")[0]
     if limit.axle is not None and axle in {"front", "rear"} and axle != limit.axle:
         return False
     at, said = limit.item.position, reading.position
-    if at not in (None, "all") and said not in (None, "all") and at != said:
+    if at not in (None, "all") and said not in (None, "all") and at != said and not same_port:
         return False
     return not contradicts(limit.item.condition, reading.condition)

@@ -37,6 +37,7 @@ USUAL = {
 FAR = 100.0
 # Prefixes are confused with their neighbours, a thousand apart; nobody says kilohms for milliohms.
 FARTHEST = 1000.0 * (1 + 1e-9)
+SHORTED = 0.5  # ohms that a winding may well show: it is shorted; common practice
 TENS = (0.1, 10.0, 0.01, 100.0, 0.001, 1000.0)
 
 
@@ -89,8 +90,11 @@ def slip(quantity: Quantity, test: Test, limits: Sequence[Band], stated_in: str 
         return Slip("implausible", impossible)
     if not outside:
         return None
+    if kind == "resistance" and 0 <= base <= SHORTED:
+        return None  # "0.2 ohm" of an injector: its winding is shorted
     for ten in TENS:
-        if any(_in(factor * value * ten + offset, band) for band in targets):
+        near = targets if ten not in (0.1, 10.0) or kind != "voltage" else [_around(band) for band in targets]
+        if any(_in(factor * value * ten + offset, band) for band in near):
             shown = units.show(quantity.unit)
             return Slip(
                 "unit_slip", f"{value:g} {shown} cannot be; {value * ten:g} {shown} would fit: check the decimal point"
@@ -115,6 +119,15 @@ def _other_unit(value: float, unit: str, measure: str, kind: str, targets: Seque
 def _candidates(measure: str, kind: str) -> tuple[str, ...]:
     """The test's own unit first, then the usual ones of its kind."""
     return tuple(dict.fromkeys((measure, *USUAL.get(kind, ()))))
+
+
+NEAR = 1.1  # how far beside its limit a number may lie that has lost its point: "119 V" of a battery that is low
+
+
+def _around(band: Band) -> Band:
+    """A band with what lies a little beside it."""
+    low, high = band
+    return (low / NEAR if low > 0 else low, high * NEAR if high > 0 else high)
 
 
 def _in(value: float, band: Band) -> bool:

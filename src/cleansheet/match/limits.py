@@ -143,7 +143,7 @@ def in_their_order(items: list[Item], catalogue: Catalogue, text: str, bare: fro
         while run[-1] + 1 < len(items) and _goes_on(items, run[-1], text):
             run.append(run[-1] + 1)
         if len(run) > 1 and items[k].kind == "expected":
-            for at, test in zip(run, _tests_in_order(items, run, catalogue), strict=False):
+            for at, test in zip(run, _tests_in_order(items, run, catalogue, bare), strict=False):
                 quantity = items[at].quantity
                 if quantity is not None:
                     unit = (
@@ -177,7 +177,7 @@ def _fits_kind(unit: str | None, test: Test) -> bool:
     return unit is not None and known(unit) and known(test.unit) and same_kind(unit, test.unit)
 
 
-def _tests_in_order(items: list[Item], run: list[int], catalogue: Catalogue) -> list[str]:
+def _tests_in_order(items: list[Item], run: list[int], catalogue: Catalogue, bare: frozenset[int]) -> list[str]:
     """The tests of the readings before a run of limits, one for each; [] where they do not fit."""
     tests: list[str] = []
     for item in items[max(0, run[0] - 8) : run[0]]:
@@ -185,13 +185,23 @@ def _tests_in_order(items: list[Item], run: list[int], catalogue: Catalogue) -> 
             tests.append(item.test)
     for start in range(len(tests) - len(run), -1, -1):
         window = tests[start : start + len(run)]
-        pairs = [(items[at].quantity, catalogue.tests[test]) for at, test in zip(run, window, strict=True)]
+        pairs = [
+            (_as_read(items, at, test) if items[at].start in bare else items[at].quantity, catalogue.tests[test])
+            for at, test in zip(run, window, strict=True)
+        ]
         if all(
             quantity is not None and known(test.unit) and _can_show(_with_own(quantity, test), test)
             for quantity, test in pairs
         ):
             return window
     return []
+
+
+def _as_read(items: list[Item], at: int, test: str) -> Quantity | None:
+    """A bare limit in the unit of the last reading of a test before it."""
+    quantity = items[at].quantity
+    read = next((i.quantity for i in reversed(items[:at]) if i.test == test and i.quantity is not None), None)
+    return quantity if quantity is None or read is None else replace(quantity, unit=read.unit)
 
 
 def _with_own(quantity: Quantity, test: Test) -> Quantity:
@@ -254,6 +264,7 @@ _GROWS = (
     "warp stretch slack slop wobble buckle movement drop draw leakage drain lift travel free wear"
 ).split()
 _WORN = re.compile(rf"\b(?:({'|'.join(_WEARS_THIN)})|({'|'.join(_GROWS)}))\b", re.IGNORECASE)
+_THINNER = re.compile(r"\b(?:wide|width|thick|thickness|worn down to)\b", re.IGNORECASE)
 _LIMIT_OF_WEAR = re.compile(
     r"\b(?:wear|service|scrap|discard)?\s*limits?(?:\s+(?:is|of|for it is|being))?\W*$", re.IGNORECASE
 )
@@ -270,6 +281,41 @@ def _by_what_wears(item: Item, text: str) -> Item:
         return item
     quantity = replace(item.quantity, comparator=">=", low=item.quantity.value, high=None)
     return replace(item, quantity=quantity, why=(*item.why, f"limit: the least, {worn[-1][1].lower()} wear thin"))
+
+
+_PLAIN_LIMITS = re.compile(
+    r"\b(?<!upper )(?<!top )(?<!lower )limits?(?:\s+(?:is|are|of|being))?\W*(?:\S+\W+(?:and|&|,)\W*)?$", re.IGNORECASE
+)
+
+
+def _by_typical(item: Item, said: Quantity, test: Test, text: str) -> Item:
+    """The side of a plain "limit" of a test with two: below the middle of what is typical it is the least: "oil pressure hot,
+    limits 0.8 and 2.5".
+    """
+    limit, unit = test.typical or (test.plausible if test.component == "oil-system" else None), said.unit
+    if (
+        said.comparator[0] != "<"
+        or said.value is None
+        or test.single_limit != "nominal"
+        or limit is None
+        or unit is None
+    ):
+        return item
+    if (
+        kind_for(said) not in {"pressure", "voltage"}
+        or limit.low is None
+        or limit.high is None
+        or not known(unit)
+        or not same_kind(unit, limit.unit)
+    ):
+        return item
+    if not _PLAIN_LIMITS.search(text[max(0, item.start - _LOOK_BACK) : item.start]):
+        return item
+    low, high = interval(limit.low, limit.high, limit.unit)
+    if to_base(said.value, unit)[0] >= (low + high) / 2:
+        return item
+    quantity = replace(said, comparator=">=", low=said.value, high=None)
+    return replace(item, quantity=quantity, why=(*item.why, f"limit: the least, as {test.id} goes"))
 
 
 def _one_sided(item: Item, said: Quantity, catalogue: Catalogue) -> Item:
@@ -296,6 +342,13 @@ def turned(item: Item, catalogue: Catalogue, text: str = "") -> Item:
         item = replace(item, component=None, test=None, why=(*item.why, f"test None: {item.test} has no such limits"))
     if item.test is None:
         return _by_what_wears(item, text)
+    if catalogue.tests[item.test].single_limit == "nominal" and _THINNER.search(
+        text[max(0, item.start - _SAID_BEFORE) : item.start]
+    ):
+        return _by_what_wears(item, text)
+    plain = _by_typical(item, said, catalogue.tests[item.test], text)
+    if plain is not item:
+        return plain
     below_zero = (said.number or 0.0) < 0  # "at least -30" of a freezing point is no least
     if (
         not below_zero

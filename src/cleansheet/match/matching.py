@@ -18,7 +18,7 @@ from .features import kind_for, unit_for
 from .limits import by_size, in_the_same_parts, in_their_order, limits_follow, turned
 from .memory import OTHERS, Memory, as_item, before_for, carried, remember, stays
 from .pieces import not_of_its_test
-from .settling import count_positions, flag_units, right_places
+from .settling import count_positions, done_at_a_place, flag_units, put_right, right_places
 from .told_apart import (
     battery_states,
     by_what_is_said,
@@ -69,7 +69,10 @@ def match(
         items.append(_with_audio(item, note))
         sentences.append(mention.sentence)
     bare = frozenset(
-        mention.start for mention in mentions if mention.quantity is not None and mention.quantity.unit is None
+        mention.start
+        for mention in mentions
+        if mention.quantity is not None
+        and (mention.quantity.unit is None or "unit: that of its reading" in mention.why)
     )
     items = [charging(by_size(item, catalogue), catalogue, note.text) for item in items]
     items = [too_thick(item, catalogue, note.text) for item in items]
@@ -82,7 +85,9 @@ def match(
     items = in_their_order([by_size(item, catalogue) for item in items], catalogue, note.text, bare)
     items = in_the_same_parts(items, note.text)
     items = right_places(items, catalogue, note.text)
-    items = count_positions(items, catalogue, sheet)
+    items = count_positions(items, catalogue, sheet, note.text)
+    items = put_right(items, sentences, note.text)
+    items = done_at_a_place(items, sentences, note.text)
     items = _with_their_numbers(items)
     items = [turned(item, catalogue, note.text) for item in items]
     return tuple(flag_units(items, catalogue))

@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from cleansheet.units import agree
+from cleansheet.units import agree, known, to_base
 
 from .features import COUNTED, is_possible, sayable
 
@@ -18,7 +18,26 @@ if TYPE_CHECKING:
 _FOUR = ("front-left", "front-right", "rear-left", "rear-right")
 
 
-def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None) -> list[Item]:
+_CYLINDERS = re.compile(
+    r"\b(?:(twin)(?!-)|(triple)|(two|three|four|five|six|eight|[234568])[- ](?:cylinder|pot|cyl)s?\b|v-?(six|eight|twin|[68])\b)",
+    re.IGNORECASE,
+)
+_COUNT = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "twin": 2, "triple": 3}
+_NO_ENGINE = re.compile(
+    r"twin (?:carb|cam|choke|spark|coil|axle|wheel|point|disc|turbo|tone|core|bed|fan)", re.IGNORECASE
+)
+
+
+def cylinders_said(text: str) -> int | None:
+    """How many cylinders the note says that the engine has: "air-cooled twin", "three cylinder"; None where it does not."""
+    found = _CYLINDERS.search(text)
+    if found is None or _NO_ENGINE.match(text, found.start()):
+        return None
+    word = next(one for one in found.groups() if one).lower()
+    return _COUNT.get(word) or int(word)
+
+
+def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None, text: str = "") -> list[Item]:
     """A bare list for a part that there are several of is one reading a position, in order."""
     out = list(items)
     before: list[str] = []
@@ -58,11 +77,93 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
                 out[k] = replace(out[k], position=place, why=(*out[k].why, "position: the usual order of the wheels"))
             continue
         cylinders = getattr(sheet.vehicle, "cylinders", None) if sheet is not None else None
+        named = cylinders if cylinders is not None else cylinders_said(text)
         twin = cylinders is None and first.test in COUNTED and len(members) == 2
-        if len(members) >= 3 or twin or (cylinders is not None and len(members) == cylinders):
+        if len(members) >= 3 or twin or len(members) == named:
             for number, k in enumerate(members, start=1):
                 out[k] = replace(out[k], position=str(number), why=(*out[k].why, "position: its place in the list"))
     return out
+
+
+_MANY = re.compile(
+    r"\b(?:both|all|pair|pairs|sets?|them|each|every|lot|rest|others?|pads|plugs|injectors|leads|tyres|tires|discs|drums|shoes|"
+    r"bearings|coils|valves|brakes|points|springs|rings|cylinders|gaps|tappets|carbs|caps|nuts|bolts)\b",
+    re.IGNORECASE,
+)
+_STILL_THERE = 2  # sentences in which a deed is still done to the one spoken of
+
+
+def done_at_a_place(items: list[Item], sentences: list[int], text: str) -> list[Item]:
+    """A deed or a next step to a part without a place is to the one that was found on last: "RR drum scored. Order a drum"."""
+    out = list(items)
+    for k, item in enumerate(items):
+        if item.kind not in {"action", "todo"} or item.position is not None or item.component is None:
+            continue
+        if _MANY.search(text, item.start, item.end):
+            continue
+        found = [j for j in range(k) if sentences[k] - sentences[j] <= _STILL_THERE]
+        found = [j for j in found if out[j].component == item.component and out[j].kind in {"reading", "action"}]
+        if not found or out[found[-1]].kind == "action":
+            continue
+        places = {out[j].position for j in found if sentences[j] == sentences[found[-1]]}
+        place = next(iter(places))
+        if len(places) == 1 and place not in {None, "all", "intake", "exhaust"}:
+            out[k] = replace(item, position=place, why=(*item.why, f"position {place}: the one found on last"))
+    return out
+
+
+_NOW = re.compile(r"\b(?:now|afterwards|again)\b", re.IGNORECASE)
+_NEAR_NOW = 14  # characters around a value in which "now" is said of it
+_LOOKED_BACK = 3  # sentences back to what was measured first
+_STANDS_OUT = 2.0  # how much farther the bad one lies from the new value than the next, in logarithms
+
+
+def put_right(items: list[Item], sentences: list[int], text: str) -> list[Item]:
+    """A value measured again after a repair is of the one that was bad, the one farthest from the new value: "earth RL 2400
+    mV, RR 35. Cleaned the plug, now 30 mV" is RL's.
+    """
+    out = list(items)
+    for k, item in enumerate(items):
+        carried = item.position is None or any(why.endswith("still the one before") for why in item.why)
+        if item.kind != "reading" or item.test is None or not carried or item.group is not None:
+            continue
+        around = text[max(0, item.start - _NEAR_NOW) : item.end + _NEAR_NOW]
+        just_done = k > 0 and items[k - 1].kind == "action" and sentences[k] == sentences[k - 1]
+        if not (just_done or _NOW.search(around)) or _MANY.search(around):
+            continue
+        before: dict[str, Item] = {}
+        for j in range(k):
+            one = out[j]
+            alike = one.kind == "reading" and one.test == item.test and sentences[k] - sentences[j] <= _LOOKED_BACK
+            if alike and one.position is not None and one.quantity is not None:
+                before[one.position] = one
+        repaired = any(items[j].kind == "action" for j in range(k) if sentences[k] - sentences[j] <= 1)
+        bad = _farthest(item, before) if repaired and len(before) > 1 and "all" not in before else None
+        if bad is not None:
+            out[k] = replace(item, position=bad, why=(*item.why, f"position {bad}: the one that was out"))
+    return out
+
+
+def _farthest(item: Item, before: dict[str, Item]) -> str | None:
+    """The place whose value lies by far the farthest from the new one."""
+    if any(
+        one.quantity is None or not one.quantity.number or one.quantity.number < 0 for one in (item, *before.values())
+    ):
+        return None
+    away = sorted((abs(math.log(_based(one) / _based(item))), place) for place, one in before.items())
+    return away[-1][1] if away[-1][0] > _STANDS_OUT * away[-2][0] and away[-1][0] > _FIRST_STEP else None
+
+
+_FIRST_STEP = 0.1  # what is nearer than this is the same value
+
+
+def _based(item: Item) -> float:
+    quantity = item.quantity
+    number = quantity.number if quantity is not None else None
+    unit = quantity.unit if quantity is not None else None
+    if number is None:
+        return 1.0
+    return abs(to_base(number, unit)[0]) if unit is not None and known(unit) else abs(number)
 
 
 def _axle(item: Item) -> str | None:

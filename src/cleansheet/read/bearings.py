@@ -150,14 +150,31 @@ def carried_place(work: Work, first: int, low_edge: int, sentence: int) -> Place
     figures_between = work.readings(held.last, min(low_edge, first))
     if _heads_line(work, held, first):
         return held
+    if held.kind == "cylinder" and figures_between and _begins_list(work, held, first):
+        return None
     if held.kind == "corner" and figures_between:
         anew = work.parts.within(figures_between[-1].last, first)  # "nearside disc 16.2 mm and the pad is at 2.5"
         one = bool(anew) and anew[-1].id in _AT_ONE_WHEEL and not work.toks[anew[-1].last - 1].low.endswith("s")
         return held if one and len(figures_between) == 1 else None
     named = work.parts.within(held.last + 1, first)
     if named and figures_between:
-        return None
+        # "cylinder 2 148 psi, leak-down 9 %": measured on the same one
+        same = held.kind == "cylinder" and held.last - held.first > 1 and all(part.id == "cylinder" for part in named)
+        return held if same and len(figures_between) == 1 else None
     return held
+
+
+def _begins_list(work: Work, held: Place, first: int) -> bool:
+    """Whether a number begins a list that places by order, after one by number: "primaries 1 4.1, 2 4.0 ohm, secondaries 12.3
+    and 11.9 k".
+    """
+    toks, places = work.toks, work.places.within(max(0, held.first - _LONGEST_RUN), held.first)
+    listed = any(place.kind == "cylinder" and place.value != held.value for place in places)
+    if not listed or not work.readings(held.last, held.last + 1) or work.places.within(held.last, first):
+        return False
+    own = work.readings(first, first + 1)
+    following = work.readings(own[0].last + 1, own[0].last + 2) if own else []
+    return bool(following) and toks[own[0].last].low in {",", "and", "&", "/"}
 
 
 def _heads_line(work: Work, held: Place, first: int) -> bool:
@@ -177,10 +194,14 @@ def axle_said(context: Sequence[str], wider: Sequence[str]) -> str | None:
     return None
 
 
-def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, start: int) -> dict[str, str | float]:
+def condition_of(
+    work: Work, figure: Figure, low_edge: int, high_edge: int, start: int, *, limit: bool = False
+) -> dict[str, str | float]:
     """What held: conditions of the statement win over those said earlier in the sentence."""
     out: dict[str, str | float] = {}
     held: dict[str, int] = {}
+    passed = -1
+    speed: str | float | None = None  # where the speed of an earlier reading was said, and what it was
     layout = work.scene.layout
     for said in work.said.within(start, high_edge):
         if said.first == figure.first:
@@ -196,18 +217,25 @@ def condition_of(work: Work, figure: Figure, low_edge: int, high_edge: int, star
                 and said.first < low_edge
                 and _used(work, said, low_edge)
             ):
+                if said.key == SPEED:
+                    passed, speed = said.first, said.value
                 continue
             if (
                 said.first >= low_edge > start
                 and layout.piece_of[said.first] == layout.piece_of[low_edge - 1] != layout.piece_of[figure.first]
             ):
+                if limit and said.key == SPEED:
+                    passed, speed = said.first, said.value
                 continue  # it stands in the statement of the reading before
             if said.first >= figure.last and _of_the_next(work, figure, said, out):
                 continue
             out[said.key] = said.value
             held[said.key] = said.first
-    if SPEED in out and out.get("engine") == "idle" and held["engine"] < low_edge:
-        del out["engine"]  # "0.8 bar idle, 3.9 at 3000": the idle was the other reading's
+    if out.get("engine") == "idle" and held["engine"] < max(passed, low_edge if SPEED in out else -1):
+        del out["engine"]
+        if limit and speed is not None:
+            # "0.8 bar idle, 3.9 at 3000, spec 3 to 5": the idle was the other reading's, the speed is the last one's
+            out[SPEED] = speed
     return out
 
 

@@ -98,6 +98,9 @@ def cue_book() -> CueBook:
     )
 
 
+_OUGHT, _AS = frozenset({"should", "ought"}), frozenset({"like", "as"})
+
+
 def find_cues(toks: Sequence[Tok]) -> list[Cue]:
     """Every cue of the note, in the order of its first word; of one family the longest at each place, none overlapping.
 
@@ -109,6 +112,8 @@ def find_cues(toks: Sequence[Tok]) -> list[Cue]:
     for i, tok in enumerate(toks):
         if not phrases.begins(tok.low):
             continue
+        if tok.low in _OUGHT and i > 1 and toks[i - 2].low in _AS:
+            continue  # "it goes up like it should, CO 0.3"
         longest: dict[str, Cue] = {}
         for hit in phrases.ends_at(toks, i):
             for family, comparator in hit.found.items():

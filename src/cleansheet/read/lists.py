@@ -30,11 +30,11 @@ _MOST_PLACES = 12
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """A place at word `at` and the value that follows it."""
+    """A place at word `at` and the value that follows it; no value where the meter shows none: "3 OL"."""
 
     at: int
     place: str
-    number: Number
+    number: Number | None
     last: int
 
 
@@ -93,6 +93,13 @@ def pairs_at(
     if j < len(toks) and toks[j].low in _TIES:
         j += 1
     best: list[Pair] = []
+    if depth and (shown := _no_value(toks, j)) > j:
+        after = shown
+        while after < len(toks) and toks[after].low in _PARTED:
+            after += 1
+        rest = pairs_at(toks, after, int(said) + 1, depth + 1, before)
+        ends = after > shown or shown >= len(toks) or toks[shown].line
+        return [Pair(i, said, None, shown), *rest] if rest or ends else []
     for number in _values(toks, j) or _ditto(toks, j, before):
         after = _after_value(toks, number)
         rest = pairs_at(toks, after, int(said) + 1, depth + 1, number)
@@ -111,6 +118,19 @@ def pairs_at(
     return best
 
 
+_NOTHING = frozenset("ol open infinite infinity circuit dead nothing nil broken".split())
+
+
+def _no_value(toks: list[Tok], i: int) -> int:
+    """The word after what a meter shows of a broken winding, from word `i`: "OL", "O/L", "open circuit"; else `i`."""
+    if [tok.low for tok in toks[i : i + 3]] in (["o", "/", "l"], ["o", "/", "c"]):
+        return i + 3
+    j = i
+    while j < len(toks) and j - i < 2 and toks[j].low in _NOTHING and not (j == i and toks[j].low == "circuit"):
+        j += 1
+    return j
+
+
 def _goes_on(toks: list[Tok], i: int, said: int, place: int) -> bool:
     """Places in figures may skip ("1 150  3 148  5 152"), where a figure and no unit follows."""
     return (
@@ -127,7 +147,7 @@ def _ditto(toks: list[Tok], i: int, before: Number | None) -> list[Number]:
 
 def _evenness(chain: list[Pair]) -> float:
     """How unlike the values of a list are: 1 where all are equal."""
-    values = [abs(pair.number.value) for pair in chain]
+    values = [abs(pair.number.value) for pair in chain if pair.number is not None]
     low = min(values)
     return max(values) / low if low > 0 else 1e9
 
@@ -245,6 +265,10 @@ def cut_lists(toks: list[Tok], figures: Sequence[Figure]) -> tuple[list[Figure],
             groups += 1
             last, at = i, k
             for pair in chain:
+                if pair.number is None:
+                    places.append(Place(pair.at, pair.at + 1, pair.place, "cylinder"))
+                    last = pair.last
+                    continue
                 while at < len(figures) and figures[at].first < pair.number.first:
                     at += 1
                 known = figures[at] if at < len(figures) else None
@@ -360,6 +384,8 @@ def _again_in_another_unit(figures: Sequence[Figure], at: int, made: Figure, pai
 def _is_list(chain: list[Pair], figure: Figure) -> bool:
     """Two pairs are a list only where the values are alike and no unit stands behind the first place."""
     if chain[0].place not in {"1", "2"} and len(chain) < 3:
+        return False
+    if sum(pair.number is not None for pair in chain) < 2 or chain[0].number is None:
         return False
     if figure.quantity.unit is not None and figure.last <= chain[0].number.first and not _headed(figure):
         return False

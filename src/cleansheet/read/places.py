@@ -81,6 +81,9 @@ _ALL = (
 )  # fmt: skip
 
 
+_UNITS = frozenset("mm psi bar thou ohm ohms volts v degrees percent millimetres pounds".split())
+
+
 _ALL_BY_FIRST = {run[0]: tuple(other for other in _ALL if other[0] == run[0]) for run in _ALL}
 
 
@@ -131,7 +134,10 @@ def find_places(
         elif low in _THAT and i + 1 < n and toks[i + 1].low in _ONE_THERE:
             there = next((place for place in reversed(places) if place.kind == "corner" and place.value), None)
             found = Place(i, i + 2, there.value, "corner") if there is not None else None
-        elif low == "that" and i + 2 < n and toks[i + 1].low == "one" and toks[i + 2].low in _TELLS:
+        elif low == "that" and (
+            (i + 2 < n and toks[i + 1].low == "one" and toks[i + 2].low in _TELLS)
+            or (i + 1 < n and toks[i + 1].low == "one's")
+        ):
             found = the_one_there(i, places)
         elif i in letters:
             found = lettered(toks, i, axle)
@@ -240,8 +246,11 @@ def _all_of(
         if len(toks) >= i + len(run) and all(toks[i + k].low == word for k, word in enumerate(run)):
             after = toks[i + len(run)].low if i + len(run) < len(toks) else ""
             joins = after == "and" and not (
-                i and toks[i - 1].low in {"in", "on", "for", "at"}
-            )  # "0.65 in both and ..."
+                i
+                and (
+                    toks[i - 1].low in {"in", "on", "for", "at"} or toks[i - 1].kind == NUM or toks[i - 1].low in _UNITS
+                )
+            )  # "0.65 in both and ...", "27 both and the book says 30"
             if run == ("both",) and (joins or after in {"ways", "ends"}):
                 return Place(i, i + 1, None, "several")
             return Place(i, i + len(run), "all", "all")

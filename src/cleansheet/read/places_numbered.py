@@ -46,7 +46,9 @@ def _tells_more(toks: Sequence[Tok], i: int) -> bool:
 
 
 _TERMINALS = frozenset({"pins", "pin", "terminals", "terminal"})
-_AFTER_A_DEED = frozenset([",", ".", ";", "through", "with", "and", "again", "to", "in", "for", "out", "&", "then"])
+_AFTER_A_DEED = frozenset(
+    ["away", "off", "back", ",", ".", ";", "through", "with", "and", "again", "to", "in", "for", "out", "&", "then"]
+)
 
 
 def row_heads(toks: Sequence[Tok], decimals: frozenset[int]) -> dict[int, Place]:
@@ -75,7 +77,16 @@ def _row_value(toks: Sequence[Tok], i: int) -> bool:
     return toks[i].kind == NUM or ends is not None or i + 3 >= len(toks)
 
 
+def _begins_row(toks: Sequence[Tok], i: int) -> bool:
+    """Whether two more numbers follow from the comma at `i` on: "got 8, 9, 8 and 7 on the inlets", not "reset 2, 24"."""
+    numbers = (k for k in (i + 1, i + 3) if k < len(toks))
+    parted = i + 2 < len(toks) and toks[i].low == "," and toks[i + 2].low in {",", "and"}
+    return parted and all(toks[k].kind == NUM or candidates_at(list(toks[k : k + 1]), 0) for k in numbers)
+
+
 _RELAY = frozenset({"30", "85", "86", "87"})  # the terminals of a relay, as printed on it (DIN 72552)
+
+_SAID_RELAY = (["85", "and", "86"], ["85", "to", "86"], ["30", "to", "87"])
 
 
 def terminals(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | None:
@@ -111,6 +122,8 @@ def _pins(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place | Non
     if toks[i].low in _TERMINALS and i + 3 < len(toks) and toks[i + 2].low in {"and", "to", "&"}:
         one, two = _pin(toks[i + 1]), _pin(toks[i + 3])
         return Place(i, i + 4, f"{one}-{two}", "terminal") if one and two and one != two else None
+    if toks[i].low in _RELAY and [tok.low for tok in toks[i : i + 3]] in _SAID_RELAY:
+        return Place(i, i + 3, f"{toks[i].low}-{toks[i + 2].low}", "terminal")  # "85 and 86 read 82 ohms"
     if toks[i].low not in {"1", "one"} or i + 2 >= len(toks) or toks[i + 1].low not in {"to", "and"}:
         return None
     if toks[i + 2].low not in {"15", "fifteen"} or toks[i + 2].glued:
@@ -144,7 +157,7 @@ def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place
         return None
     if toks[at + 1].kind != NUM and not candidates_at(list(toks[at + 1 : at + 3]), 0):
         return None
-    named = any(
+    named = toks[at].low == ":" or any(
         (k in part_end and part_end[k].id in SEVERAL) or toks[k].low in _TAKEN_IN_TURN
         for k in range(max(0, i - 6), i + 1)
     )
@@ -171,6 +184,10 @@ def sequel(
     if said is None or i + 1 >= len(toks) or not places or i in unit_at or i in decimals:
         return None
     last = next((place for place in reversed(places) if place.kind != "axle"), None)
+    if last is not None and last.kind == "several" and i - last.last == 1 and toks[i - 1].low in {",", ";"}:
+        ones = {small(toks[k]) for k in range(last.first, last.last)} - {None}
+        word = toks[i + 1].kind == WORD and not toks[i + 1].glued and toks[i + 1].low not in _NOT_OF_A_PLACE
+        return Place(i, i + 1, said, "cylinder") if ones and said not in ones and word else None
     if last is None or last.kind != "cylinder" or last.value is None or i - last.last > _SEQUEL:
         return None
     told = toks[i + 1].low in _IS and int(said) != int(last.value)  # "carb 2 float 25.8 mm, 1 is 24.1"
@@ -213,6 +230,8 @@ def before_value(
         return None
     if i + 2 not in unit_at and not _goes_on(toks, i, places):
         return None
+    if toks[i - 1].low in _WINDINGS:
+        return Place(i, i + 1, small(toks[i]), "cylinder")  # "sec 1 12.4 ohm"
     named = next((part for part in reversed(parts) if part.first < i), None)
     if named is None or named.id not in _TAKEN_ONE_BY_ONE or i - named.last > _SEQUEL:
         return None
@@ -220,6 +239,11 @@ def before_value(
 
 
 _CLOSE_BY = 6
+# what there is of each coil and each carburettor, by number: "pri 1 4.2, sec 1 OL", "main jet 2 was blocked"
+_WINDINGS = frozenset("pri sec prim primary secondary jet needle slide diaphragm bowl".split())
+_STATED = frozenset(
+    "ol o/l open infinite short shorted dead was is blocked bent worn split stuck sticking out ok good".split()
+)
 
 
 def _goes_on(toks: Sequence[Tok], i: int, places: Sequence[Place]) -> bool:
@@ -236,7 +260,7 @@ _TESTED = frozenset({"comp", "compression", "leakdown", "leak-down"})
 _TESTED_NOW = frozenset("now still up down is was then back only came again".split())
 _BEFORE_ONE = frozenset({"on", "in", "of", "from", "into", "between"})
 NUMBERED_FROM = (
-    _TESTED | _MARKERS | _BEFORE_ONE | _TERMINALS
+    _TESTED | _WINDINGS | _MARKERS | _BEFORE_ONE | _TERMINALS
 )  # words, besides small numbers, at which a numbered place can begin
 
 
@@ -250,6 +274,8 @@ def numbered(
     if again and small(toks[i]) and i and toks[i - 1].low in {".", ",", ";"} and i not in decimals:
         return Place(i, i + 1, small(toks[i]), "cylinder")  # "comp 1 175, 2 178, 3 149. 3 again wet, 172"
     if low in _TESTED and i + 2 < len(toks) and small(toks[i + 1]) and toks[i + 2].low in _TESTED_NOW:
+        return None if i + 1 in decimals else Place(i + 1, i + 2, small(toks[i + 1]), "cylinder")
+    if low in _WINDINGS and i + 2 < len(toks) and small(toks[i + 1]) and toks[i + 2].low in _STATED:
         return None if i + 1 in decimals else Place(i + 1, i + 2, small(toks[i + 1]), "cylinder")
     if low in _MARKERS:
         j = i + 1
@@ -280,6 +306,7 @@ def numbered(
             and not (i > 1 and toks[i - 1].low == "order" and toks[i - 2].low in {"same", "in", "firing", "that"})
             and i + 1 < len(toks)
             and toks[i + 1].low in _AFTER_A_DEED
+            and not _begins_row(toks, i + 1)
         )
         or (
             small(toks[i])
@@ -324,6 +351,8 @@ def numbered(
             break  # "12.2 on one, twelve point zero on two"
         if toks[last].low in {",", "to"} and low not in _MARKERS | {"on"}:
             break
+        if toks[last].low == "," and int(small(toks[last + 1]) or 0) < int(small(toks[last - 1]) or 0):
+            break  # "good cone on 1, 3, 4, 2 one-sided": the two begins what is said of it
         if toks[last].low == "," and after < len(toks) and toks[after].low in {"on", "at", "in", "%", "percent"}:
             break  # "8 on 1, 9 on 2": the nine is a value
         if toks[last].low == "," and after < len(toks) and _tells_more(toks, last + 1):
@@ -332,4 +361,6 @@ def numbered(
         last = after
     if last < len(toks) and toks[last].kind == NUM and toks[last].glued:
         return None
+    if last < len(toks) and toks[last].low == "first" and first_value == "1" and not several:
+        return Place(i, last + 1, None, "several")  # "leads in order, number one first: 5.1, 4.8, ..."
     return Place(i, last, None if several else first_value, "several" if several else "cylinder")

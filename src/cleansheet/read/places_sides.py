@@ -180,6 +180,8 @@ def side_at(toks: Sequence[Tok], i: int, axle: str | None) -> Place | None:
     """A side: with its axle said after it ("left front"), else with the axle in focus."""
     if toks[i].low == "right" and not _is_side(toks, i):
         return None
+    if toks[i].low == "left" and _is_deed(toks, i):
+        return None
     word, last = side_word(toks, i)
     if not word:
         return None
@@ -199,6 +201,28 @@ def slashed_at(toks: Sequence[Tok], i: int) -> Place | None:
     return None
 
 
+_WHO = frozenset(
+    "i i'd i've we we'd we've he he'd he's she she'd they they'd they've somebody someone had been being just".split()
+)
+_WHAT = frozenset("it them him alone over everything that those as well".split())
+
+
+def _is_deed(toks: Sequence[Tok], i: int) -> bool:
+    """ "I'd left the vacuum pipe on", "left it alone": no side."""
+    before, after = (toks[i - 1].low if i else ""), (toks[i + 1].low if i + 1 < len(toks) else "")
+    if before in _WHO or after in _WHAT:
+        return True
+    return after == "the" and i + 2 < len(toks) and toks[i + 2].low not in {"same", "worse", "better", "worst"}
+
+
+def _ends_number(toks: Sequence[Tok], i: int) -> bool:
+    return (
+        toks[i].low in _MEASURED_IN
+        or toks[i].low in {"half", "quarter"}
+        or bool(candidates_at(list(toks[i : i + 1]), 0))
+    )
+
+
 def _is_side(toks: Sequence[Tok], i: int) -> bool:
     """ "right" is a side, not "right, ..." or "right up to" or "all right"."""
     before = toks[i - 1].low if i else ""
@@ -207,6 +231,9 @@ def _is_side(toks: Sequence[Tok], i: int) -> bool:
         return True
     if before == "the" and i > 1 and toks[i - 2].low in {"on", "at", "to"}:
         return True  # "soaked on the right."
+    across = any(tok.low == "left" for tok in toks[max(0, i - _APART) : i])
+    if across and after in {",", ".", "and", ";"} and _ends_number(toks, i - 1):
+        return True  # "two millimetres left and one and a half right, minimum one"
     if before in {"all", "was", "came", "come", "went", "is", "that's", "it's"} or after in {
         ",",
         ".",

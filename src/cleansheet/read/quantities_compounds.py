@@ -129,7 +129,9 @@ def _fraction_after(toks: list[Tok], whole: float, j: int) -> tuple[int, float, 
     if not found or found[0].form != "fraction" or found[0].value == whole:
         return None
     end = found[0].end
-    if unit_at(toks, end) is not None or (end < len(toks) and toks[end].low in ("of", "a", "an")):
+    follows = toks[end].low if end < len(toks) else ""
+    share = follows == "of" and toks[j + 1].low not in ("a", "three")  # "two hours and half of the day"
+    if unit_at(toks, end) is not None or share or follows in ("a", "an"):
         return None
     return end, found[0].value, found[0].step
 

@@ -52,8 +52,9 @@ def starts(tok: Tok) -> bool:
 # One of several, by number: what follows the small number is a number of its own ("number one fourteen and a half
 # thou").
 _NUMBERED = frozenset({
-    "number", "cylinder", "cyl", "no", "pin", "cell", "carb", "injector", "coil", "nr", "channel", "terminal",
+    "number", "cylinder", "cyl", "no", "pin", "cell", "pot", "carb", "injector", "coil", "nr", "channel", "terminal",
 })  # fmt: skip
+_CONTACTS = frozenset({"pin", "terminal"})
 _WHOLE_STARTS = frozenset((DIGIT, TEEN, TENS, ZERO))
 
 
@@ -78,8 +79,8 @@ def _is_numbered(toks: list[Tok], i: int) -> bool:
         return False
     cls = lex(toks, i + 1)[0]
     if cls in _WHOLE_STARTS:
-        # "number one oh five" is one number; "number one one forty" two
-        return cls != ZERO
+        # "number one oh five" is one number; "number one one forty" two, and so "pin four zero volts"
+        return cls != ZERO or (toks[i - 1].low in _CONTACTS and lex(toks, i + 2)[0] not in _WHOLE_STARTS)
     return i + 1 < len(toks) and toks[i + 1].low == "a" and lex(toks, i + 2)[0] in (HUNDRED, SCALE)
 
 

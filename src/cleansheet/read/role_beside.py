@@ -24,6 +24,7 @@ def like_a_speed(quantity: Quantity) -> bool:
     return number is not None and 500 <= number <= 9000 and number % 250 == 0
 
 
+_STATED = 7  # words that say what was switched on
 _NO_SPEED = 100  # what is read at a speed is a small number with decimals
 
 
@@ -34,6 +35,10 @@ def speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
     value, gap = following.quantity.value, toks[figure.last : following.first]
     if value is None or value >= _NO_SPEED or value == int(value) or following.quantity.unit == "{rev}/min":
         return False
+    opens = figure.first == 0 or toks[figure.first - 1].low in {".", ",", ";", "and"} or toks[figure.first].line
+    if opens and figure.quantity.unit == "{rev}/min" and (figure.quantity.value or 0.0) >= DRIVEN:
+        low = [tok.low for tok in gap]  # "three thousand revs with the lamp on, thirteen point nine"
+        return len(low) <= _STATED and bool(low) and low[0] in {"with", "lights", "lamp", "all", ","} and "." not in low
     return len(gap) <= 1 and all(tok.low == "," for tok in gap) and (figure.quantity.value or 0.0) >= DRIVEN
 
 

@@ -88,6 +88,8 @@ def _stamped(scene: Scene, figures: Sequence[Figure], k: int) -> str | None:
     if toks[at].low not in _STAMPS and not says:
         return None
     one = _beside(scene, figures, k)
+    if one is None and toks[at].low != "rated" and k + 1 < len(figures) and _beside(scene, figures, k + 1) is not None:
+        one = figures[k + 1]  # "cap marked 1.1 bar, lets go at 0.9"
     if one is None or not (_STAMPED_KINDS & {kind_of(in_workshop(one)), kind_of(in_workshop(figure))} or says):
         return None
     a, b = in_workshop(one).number, in_workshop(figure).number

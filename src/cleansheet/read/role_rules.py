@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import kind, known
 
+from .role_told import PUT_IN_POUNDS, RATED, told_by_the_way
 from .words import NUM
 
 if TYPE_CHECKING:
@@ -248,6 +249,9 @@ _LEAST_PRICE, _LEAST_MILEAGE = 20, 20_000
 def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     """What is told by the way and is no measurement: a price, a mileage, a rating, a length of wire, how much was lost."""
     toks, quantity = scene.toks, figure.quantity
+    told = told_by_the_way(scene, figure, before, after)
+    if told is not None:
+        return told
     number = quantity.value
     if number is None:
         return None
@@ -280,7 +284,6 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     return _price(scene, figure, before, after) or _mileage(toks, figure, before)
 
 
-RATED = "a rating"
 _SYSTEMS = frozenset({6.0, 12.0, 24.0})
 
 
@@ -317,7 +320,10 @@ def _price(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     if number is None or number != int(number):
         return None
     if quantity.unit == "[lb_av]" and (after in _MONEY_AFTER or number >= _DEAR):
-        return "a price"
+        layout = scene.layout
+        start = layout.sentences[layout.sentence_of[figure.first]][0]
+        sold = PUT_IN_POUNDS.isdisjoint(tok.low for tok in toks[start : figure.first])
+        return "a price" if sold or number >= _DEAR else None  # "front tyres thirty two pounds each"
     if quantity.unit is not None and quantity.unit != "[lb_av]":
         return None
     if number < _LEAST_PRICE:

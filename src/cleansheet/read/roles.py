@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .role_after import also_readings, left_at
 from .role_beside import (
     blown_up_to,
     came_from,
@@ -20,7 +21,8 @@ from .role_beside import (
 from .role_features import figure_features
 from .role_limits import BY_THE_BOOK, sure_limit
 from .role_lists import as_one, both_named, in_step, one_place_apart, pair, whole_lists
-from .role_rules import EXPECTED, NEITHER, RATED, READING, never, taken_back
+from .role_rules import EXPECTED, NEITHER, READING, never, taken_back
+from .role_told import RATED
 from .scorer import Choice, scorer
 
 if TYPE_CHECKING:
@@ -57,7 +59,8 @@ def label_figures(
         if group is not None:
             out[k] = of_list.setdefault(group, out[k])
     whole_lists(figures, out, listed, held)
-    return in_step(scene, figures, as_one(scene, figures, out, held), held, {place.last for place in places})
+    out = in_step(scene, figures, as_one(scene, figures, out, held), held, {place.last for place in places})
+    return also_readings(scene, figures, out, held, places)
 
 
 def _settled(
@@ -91,7 +94,7 @@ def _settled(
         elif k not in held and (surely := sure_limit(scene, figures, k)) is not None:
             held[k], reasons[k] = EXPECTED, surely
     for k in range(len(figures)):
-        if k not in held and blown_up_to(scene, figures, k):
+        if k not in held and (blown_up_to(scene, figures, k) or left_at(scene, figures, k, held)):
             held[k], reasons[k] = READING, "what it was left at"
     for k in range(len(figures) - 2, -1, -1):
         if k not in held and reasons.get(k + 1) == BY_THE_BOOK and one_place_apart(figures, k, places):

@@ -14,8 +14,9 @@ from .conditions import again_words
 from .cues import LIMITS
 from .reasons import in_words
 from .role_rules import EXPECTED, NEITHER, READING, in_workshop, kind_of
+from .said_lists import in_their_run, list_groups, share_units
 from .unit_before import for_another, unit_from_before, unit_of_limit
-from .words import NUM, SIGN
+from .words import SIGN
 from .work import edges, parts_near, tests_near
 
 if TYPE_CHECKING:
@@ -27,16 +28,13 @@ if TYPE_CHECKING:
     from .work import Work
 
 
-_LIST_TIES = frozenset({",", "/", "|", "and", "then", "&", "-", "—", "–", "·", ";", "+", "x"})
-
-
 _HARDLY_APART = 2  # words between two units of one value where a guessed stop parts them
 _WIDE = 150  # words around a number that may still speak of it
 _FAR = 14
 
 
 def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
-    groups = _groups(work, lists)
+    groups = list_groups(work, lists)
     out: list[Mention] = []
     k = 0
     while k < len(work.figures):
@@ -50,7 +48,7 @@ def said_numbers(work: Work, lists: dict[int, int]) -> list[Mention]:
             mention = replace(mention, second=second)
         out.append(mention)
         k += 1 + skip
-    return _same_elsewhere(work, _share_units(out))
+    return _same_elsewhere(work, in_their_run(work, share_units(out)))
 
 
 def _same_elsewhere(work: Work, mentions: list[Mention]) -> list[Mention]:
@@ -94,46 +92,6 @@ def _same_at(toks: Sequence[Tok], place: Place) -> tuple[int | None, int]:
         if toks[i].low not in _BEFORE_SAME:
             break
     return None, 0
-
-
-def _groups(work: Work, lists: dict[int, int]) -> dict[int, int]:
-    """Figure number -> list number: cut lists, and readings that only commas, "and" and places part."""
-    out: dict[int, int] = {}
-    number = 1000
-    placed = {i for place in work.places for i in range(place.first, place.last)}
-    for k, figure in enumerate(work.figures):
-        if figure.first in lists:
-            out[k] = lists[figure.first]
-            continue
-        if k == 0 or work.roles[k].label != READING or work.roles[k - 1].label != READING:
-            continue
-        before = work.figures[k - 1]
-        gap = range(before.last, figure.first)
-        if len(gap) > 6 or (not gap and (work.toks[figure.first].kind != NUM or work.toks[figure.first].line)):
-            decimals = any(tok.low == "point" for tok in work.toks[figure.first : figure.last])
-            if gap or not decimals or not any(tok.low == "point" for tok in work.toks[before.first : before.last]):
-                continue  # as spoken, "one point two three one point two three five" is a list
-        if not all(
-            work.toks[i].low in _LIST_TIES or i in placed or work.toks[i].low in {":", "the", "one", "about"}
-            for i in gap
-        ):
-            continue
-        one, two = kind_of(before.quantity), kind_of(figure.quantity)
-        if one != two and "none" not in (one, two):
-            continue
-        if (
-            before.quantity.unit is not None
-            and figure.quantity.unit is not None
-            and before.quantity.unit != figure.quantity.unit
-        ):
-            continue
-        if any(work.toks[i].line for i in range(before.last, figure.first + 1)):
-            continue
-        if k - 1 not in out:
-            number += 1
-            out[k - 1] = number
-        out[k] = out[k - 1]
-    return out
 
 
 def _second(work: Work, k: int) -> tuple[Quantity | None, int]:
@@ -232,6 +190,7 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     quantity = _comparator(work, figure, quantity, role.label, low_edge, high_edge)
     if side and role.label == EXPECTED and quantity.value is not None and quantity.comparator == "=":
         quantity = _bound(quantity, side)
+    taken = False  # whether a limit has its reading's unit
     if quantity.unit is None:
         for first, last, unit in work.headings:
             if first <= figure.first < last:
@@ -240,10 +199,13 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
         quantity = _unit_taken_over(work, work.figures[k - 1], figure, quantity)
     if quantity.unit is None and role.label == EXPECTED:
         meant = unit_of_limit(work, k)
+        taken = meant is not None
         quantity = quantity if meant is None else replace(quantity, unit=meant)
     if quantity.unit is None and role.label == READING:
         meant = unit_from_before(work, k)
         quantity = quantity if meant is None else replace(quantity, unit=meant)
+    if role.label == READING and _exact(toks, figure):
+        quantity = replace(quantity, low=quantity.value, high=quantity.value)
     parts = parts_near(work, figure.first, figure.last, low_edge, high_edge, measured=True)
     tests = tests_near(work, figure.first, figure.last, low_edge, high_edge)
     context = tuple(toks[i].low for i in range(low_edge, high_edge) if toks[i].kind != SIGN)
@@ -252,13 +214,15 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
     misheard = bool(parts) and parts[0].heard and parts[0].here
     return Mention(
         role.label, figure.start, figure.end, quantity,
-        component=parts[0].id if parts else None, position=position, condition=condition_of(work, figure, low_edge, high_edge, start),
+        component=parts[0].id if parts else None, position=position,
+        condition=condition_of(work, figure, low_edge, high_edge, start, limit=role.label == EXPECTED),
         context=context, wider=wider, alternatives=alternatives, misheard=figure.misheard, misheard_end=figure.misheard_end,
         flags=("low_confidence_words",) if misheard else (), confidence=role.probability * (0.6 if misheard else 1.0),
         why=(
             *([f"part: {parts[0].said!r} is how {parts[0].id} is misheard"] if misheard else []),
             f"{role.label}: {in_words(role.reasons) or 'nothing speaks against it'}",
             *([place] if place else []),
+            *(["unit: that of its reading"] if taken else []),
             *([f"axle: {axle}"] if (axle := axle_said(context, wider)) else []),
             *(["position: same order"] if "order" in context and "same" in context else []),
         ),
@@ -266,6 +230,31 @@ def _number(work: Work, k: int, group: int | None, side: str) -> Mention:
         tentative=quantity.unit is None,
         again=bool(set(context) & again_words()),
     )  # fmt: skip
+
+
+_EXACT_AFTER = (
+    ("exactly",),
+    ("dead",),
+    ("dead", "on"),
+    ("bang", "on"),
+    ("spot", "on"),
+    ("on", "the", "nose"),
+    ("on", "the", "dot"),
+)
+_EXACT_BEFORE = (("exactly",), ("dead", "on"), ("bang", "on"), ("spot", "on"))
+
+
+def _exact(toks: Sequence[Tok], figure: Figure) -> bool:
+    """Whether the speaker rounded nothing: "fourteen exactly", "bang on fourteen", "14.0 on the nose"."""
+    if figure.quantity.value is None or figure.quantity.approximate or figure.quantity.comparator != "=":
+        return False
+    after = [tok.low for tok in toks[figure.last : figure.last + 4]]
+    before = [tok.low for tok in toks[max(0, figure.first - 2) : figure.first]]
+    if any(tuple(before[-len(run) :]) == run for run in _EXACT_BEFORE):
+        return True
+    runs = [run for run in _EXACT_AFTER if tuple(after[: len(run)]) == run]
+    ends = {"", ".", ",", ";", "and", "so", "now", "but", "at", "on", "both"}
+    return any((after[len(run)] if len(after) > len(run) else "") in ends for run in runs) or after[:1] == ["exactly"]
 
 
 def _unit_taken_over(work: Work, before: Figure, figure: Figure, quantity: Quantity) -> Quantity:
@@ -364,36 +353,3 @@ def _half_step(figure: Figure) -> float:
     value = figure.quantity.value or 0.0
     text = f"{value:.10g}"
     return 0.5 * 10 ** -len(text.partition(".")[2]) if "." in text else 0.5
-
-
-def _share_units(mentions: list[Mention]) -> list[Mention]:
-    """One unit for a whole list: members that have none take that of the list."""
-    unit_of: dict[int, str] = {}
-    mentions = _without_mixed(mentions)
-    for mention in mentions:
-        if (
-            mention.group is not None
-            and mention.quantity is not None
-            and mention.quantity.unit is not None
-            and mention.kind == READING
-        ):
-            unit_of[mention.group] = mention.quantity.unit
-    out: list[Mention] = []
-    for mention in mentions:
-        quantity = mention.quantity
-        if quantity is not None and quantity.unit is None and mention.group in unit_of:
-            shared = replace(quantity, unit=unit_of[mention.group])
-            out.append(replace(mention, quantity=shared, tentative=False, why=(*mention.why, "unit: the list's")))
-        else:
-            out.append(mention)
-    return out
-
-
-def _without_mixed(mentions: list[Mention]) -> list[Mention]:
-    """Lists whose members have several units are none: "coil 2 4.0 and 12.1k" is a primary and a secondary."""
-    units: dict[int, set[str]] = {}
-    for mention in mentions:
-        if mention.group is not None and mention.quantity is not None and mention.quantity.unit is not None:
-            units.setdefault(mention.group, set()).add(mention.quantity.unit)
-    mixed = {group for group, said in units.items() if len(said) > 1}
-    return [replace(mention, group=None) if mention.group in mixed else mention for mention in mentions]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from typing import TYPE_CHECKING
 
 from cleansheet.units import sayable
@@ -168,7 +169,11 @@ def _moved(work: Work, k: int) -> str | None:
         return None
     for j in _earlier(work, k, applied=changed):
         other = work.figures[j]
-        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES or work.roles[j].label == EXPECTED:
+        if sentence_of[figure.first] - sentence_of[other.first] > _SENTENCES:
+            return None
+        if work.roles[j].label == EXPECTED:
+            if in_workshop(other).unit is None and not work.parts.within(other.last, figure.first):
+                continue  # "22 mm of slack and it wants eight to twelve. Tightened it up, it's ten now"
             return None
         unit = in_workshop(other).unit
         if unit is not None:
@@ -191,17 +196,31 @@ _FLAT, _CHARGED = 9.0, 16.0
 
 def unit_of_limit(work: Work, k: int) -> str | None:
     """The unit of bare limit `k` right behind its reading: "3/4 in deflection, should be 1/2", else None."""
-    for j in range(k - 1, max(-1, k - 3), -1):
+    passed = 0  # words of the conditions between
+    for j in range(k - 1, max(-1, k - 4), -1):
         figure = work.figures[j]
         if work.roles[j].label == NEITHER and figure.same_as_previous:
             continue  # "1.6 bar (23 psi); want 3"
-        gap = work.figures[k].first - figure.last
+        if work.roles[j].label == NEITHER and _a_condition(work, figure):
+            passed += figure.last - figure.first + 1
+            continue  # "3.9 psi at two and a half thousand, should be under one and a half"
+        gap = work.figures[k].first - figure.last - passed
         if work.roles[j].label != READING or gap > _BEHIND or work.parts.within(figure.last, work.figures[k].first):
             return None
         near = _close(work.figures[k], figure, _LIMITED) and _plain(figure) and not for_another(work, k)
         unit = in_workshop(figure).unit if near else None
         return None if unit == "deg" else unit  # "opens at 88 degrees, spec 86 to 90": the test tells which degrees
     return None
+
+
+def _a_condition(work: Work, figure: Figure) -> bool:
+    """Whether a number says at what speed, or after how long, the one before it was read."""
+    before = work.toks[figure.first - 1].low if figure.first else ""
+    speed = figure.quantity.unit in {None, "{rev}/min"} and (figure.quantity.value or 0.0) >= _NO_IDLE
+    return (before in {"at", "@"} and speed) or kind_of(figure.quantity) == "time"
+
+
+_NO_IDLE = 400
 
 
 def for_another(work: Work, k: int) -> bool:
@@ -219,8 +238,11 @@ def _earlier(work: Work, k: int, *, applied: bool = False) -> Iterator[int]:
 
 def _name_before(work: Work, figure: Figure) -> str | None:
     """The measure named right before a figure, as said: "gap", "float height"."""
-    first = figure.first
-    while first > 0 and figure.first - first < _NAMED and work.toks[first - 1].low in _LINKS:
+    first = _before_taken_back(work, figure)
+    if first > 0 and work.toks[first - 1].low in _DRAWS:
+        return "draw"
+    said = first
+    while first > 0 and said - first < _NAMED and work.toks[first - 1].low in _LINKS:
         first -= 1
     word = without_s(work.toks[first - 1].low) if first else ""
     if word in cue_book().measures:
@@ -230,6 +252,21 @@ def _name_before(work: Work, figure: Figure) -> str | None:
     if not close:
         return None
     return " ".join(tok.low for tok in work.toks[close[-1].first : close[-1].last])
+
+
+_DRAWS = frozenset("pulls draws pulling drawing drew pulled takes taking".split())
+_FILLERS = frozenset(", um er uh no sorry".split())
+
+
+def _before_taken_back(work: Work, figure: Figure) -> int:
+    """The word that a figure's name stands before: the first one said, where that was taken back: "gap is, um, two, no, 1.9"."""
+    k = bisect_left(work.figures.firsts, figure.first)
+    if not k or "taken back" not in work.roles[k - 1].reasons:
+        return figure.first
+    first = work.figures[k - 1].first
+    while first > 0 and work.toks[first - 1].low in _FILLERS:
+        first -= 1
+    return first
 
 
 def _of_name(work: Work, k: int) -> str | None:

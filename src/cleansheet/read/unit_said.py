@@ -23,7 +23,7 @@ _CODES = frozenset(
 
 def units_said(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure]) -> list[tuple[int, int, str]]:
     """Each such unit with the words that it holds for: up to the first number that has another unit of its own."""
-    found: list[tuple[int, int, str]] = []
+    found: list[tuple[int, int, str]] = _alone(toks, figures)
     for i in range(len(toks) - 1):
         if toks[i].low != "in" or (i and toks[i - 1].kind == NUM):
             continue
@@ -38,6 +38,28 @@ def units_said(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure]) -> list[
         if bare >= _ENOUGH:
             found.append((start, end, hit.codes[0]))
     return found
+
+
+def _alone(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure]) -> list[tuple[int, int, str]]:
+    """A unit that ends a heading without a colon: "valves, stone cold, thou. 1 in 5, ex 5"."""
+    found: list[tuple[int, int, str]] = []
+    for i in range(1, len(toks) - 2):
+        if toks[i].low != "," or toks[i - 1].kind == NUM or toks[i + 1].kind == NUM:
+            continue
+        if toks[i + 1].low not in _ALONE or toks[i + 2].low not in {".", ";", "-"}:
+            continue
+        hit = unit_at(list(toks[i + 1 : i + 3]), 0)
+        if hit is None or hit.codes[0] not in _CODES:
+            continue
+        end, bare = _held_until(toks, figures, i + 3, hit.codes[0])
+        if bare >= _ENOUGH:
+            found.append((i + 3, end, hit.codes[0]))
+    return found
+
+
+_ALONE = frozenset(
+    "thou mm millimetres millimeters psi bar ohms volts millivolts inches pounds degrees kilohms amps".split()
+)
 
 
 def _held_until(toks: list[Tok] | tuple[Tok, ...], figures: Row[Figure], start: int, unit: str) -> tuple[int, int]:
