@@ -6,13 +6,14 @@ words themselves, its place in the note); the trained scorer weighs these. Codes
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .parts import OTHER
-from .scene import Scene, head_of, look
+from .scene import GOOD, Scene, head_of, look
 from .scorer import Choice, scorer
 from .standing import STANCES, beside, listed, place_in_sentence, said_before, standing
 from .wordclass import class_features
@@ -209,8 +210,79 @@ def word_features(scene: Scene, number: int) -> list[str]:
 def label_pieces(scene: Scene) -> list[Choice]:
     """For each piece of the note, what it is there for, in order: each choice looks at the one before."""
     numbers = range(len(scene.layout.pieces))
-    return scorer("remarks").best_run(
+    run = scorer("remarks").best_run(
         [piece_features(scene, number, "") for number in numbers], "before=", held=_questions(scene), quiet=NONE
+    )
+    _complaints(scene, run)
+    _verdicts(scene, run)
+    return run
+
+
+_BEHAVES = frozenset(["does_not_work", "weak", "unsteady", "faulty", "loose"])
+_DAY = 3  # sentences of a note that opens with a complaint
+
+
+def _complaints(scene: Scene, run: list[Choice]) -> None:
+    """What a note opens with, and what is joined to a complaint, is the complaint too and no finding: "cranks but no spark",
+    "turns over slow and clicks"; not "tyres worn", "no spark on 2", or a dead fan under a heading.
+    """
+    pieces = scene.layout.pieces
+    opening = len(scene.layout.sentences) >= _DAY
+    for number, choice in enumerate(run):
+        piece, seen = pieces[number], look(scene, number)
+        if choice.label in {"action", "todo"} or seen.figures:
+            opening = False
+        if (
+            choice.label != FINDING
+            or seen.figures
+            or not seen.findings
+            or any(found.word in GOOD for found in seen.findings)
+        ):
+            continue
+        joined = number > 0 and run[number - 1].label == "symptom" and piece.opened in {"and", "but"} and not seen.parts
+        if joined or (
+            opening
+            and piece.sentence == 0
+            and not scene.places.within(piece.first, piece.last)
+            and all(found.word in _BEHAVES for found in seen.findings)
+        ):
+            run[number] = replace(choice, label="symptom")
+
+
+_NAMES = frozenset(["PART", "OTHER", "THE", "AND", "HOW", "THING", "#"])
+_NO_VERDICT = frozenset(["off", "out", "on", "now", "too", "again", "first", "next", "back", "tag", "number", "plate", "code"])
+_OPENERS_OF_STEPS = frozenset(["then", "now", "next"])
+_MOST_NAMED = 2  # statements of a verdict: more are a list of what to buy
+
+
+def _verdicts(scene: Scene, run: list[Choice]) -> None:
+    """A sentence after the measurements that only names one part or two is whose fault it is: "Coolant sensor.", "So pump and
+    cap."; not one after a step, "Then gas test.", "Drums, fluid, bearing.".
+    """
+    pieces = scene.layout.pieces
+    first = 0
+    while first < len(pieces):
+        last = first + 1
+        while last < len(pieces) and pieces[last].sentence == pieces[first].sentence:
+            last += 1
+        if 0 < first and last - first <= _MOST_NAMED and _only_named(scene, run, first, last):
+            for number in range(first, last):
+                if look(scene, number).parts:
+                    run[number] = replace(run[number], label="suspect")
+        first = last
+
+
+def _only_named(scene: Scene, run: list[Choice], first: int, last: int) -> bool:
+    """Whether statements `first` to `last`, a sentence, name parts and say no more, after something was measured."""
+    start, stop = scene.layout.pieces[first].first, scene.layout.pieces[last - 1].last
+    if any(choice.label not in {NONE, FINDING, "todo"} for choice in run[first:last]) or run[first - 1].label == "todo":
+        return False
+    if not scene.figures.count_before(start) or scene.figures.within(start, stop):
+        return False
+    if scene.toks[start].low in _OPENERS_OF_STEPS or not _NO_VERDICT.isdisjoint(tok.low for tok in scene.toks[start:stop]):
+        return False
+    return all(_NAMES.issuperset(look(scene, number).run) for number in range(first, last)) and any(
+        part.how != OTHER for part in scene.parts.within(start, stop)
     )
 
 
