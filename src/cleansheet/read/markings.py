@@ -30,22 +30,22 @@ _CUED = re.compile(
     | stamped | stamp(?:[ ]on[ ](?:it|the[ ]\w+(?:[ ]\w+)?))?(?:[ ]is|[ ]says)? | marked | marking(?:[ ]is)?
     | tag(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is|[ ]says|[ ]reads)? | part[ ](?:no\.?|number|num)(?:[ ]is)? | p/n | pn
     | numbers?[ ](?:on[ ]it|on[ ]the[ ]\w+(?:[ ]\w+)?|off[ ](?:it|the[ ]old[ ]one|the[ ]\w+)|is|stamped)(?:[ ](?:is|says|reads))?
-    | number(?=[ ][A-Z0-9]+-) | serial(?:[ ](?:no\.?|number))?(?:[ ]is)? | date[ ]code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)?
+    | number(?=[ ][A-Z0-9]+-) | (?-i:number(?=[ ](?:is[ ])?[A-Z]{{2,4}}[ ])) | number(?=[ ][a-z][ ][a-z][ ]) | serial(?:[ ](?:no\.?|number))?(?:[ ]is)? | date[ ]code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)?
     | casting(?:[ ]number|[ ]no\.?)? | dated | code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)? | etched | labelled | label[ ]says
     | engraved | no\. | cast
     )(?<=[\w.])(?!\w)[ .:,]*(?:is[ ]|with[ ]|says[ ]|as[ ])?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){{0,6}})""",
     re.IGNORECASE | re.VERBOSE,
 )
-# What a code may stand before: "F F stroke two one eight on the label".
+# What a code may stand before: "F F stroke two one eight on the label", "HL 40 9 printed on them".
 _ON = re.compile(
-    r"""\b(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?
-    (?:label|side|tag|plate|back|body|case|casing|casting|sticker|box|end|cap|top|front|barrel|flange))\b""",
+    r"""\b(?:(?:printed|stamped|written|cast|etched|engraved|moulded|painted|marked)[ ](?:on|in|into|across|along|round)\b|(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?
+    (?:label|side|tag|plate|back|body|case|casing|casting|sticker|box|end|cap|top|front|barrel|flange))\b)""",
     re.IGNORECASE | re.VERBOSE,
 )
 _LONGEST = 9  # words of a code said letter by letter
 # a person's number is no part's
 _WHOSE = re.compile(
-    r"\b(?:his|her|their|my|phone|mobile|tel|contact|ring|call|job|card|invoice|order|docket|plate|reg|radio|alarm|key|gate|door|pin|post)\b[ .:]*$",
+    r"\b(?:his|her|their|my|new|desk|shop|office|home|work|landline|direct|phone|mobile|tel|contact|ring|call|job|card|invoice|order|docket|plate|reg|radio|alarm|key|gate|door|pin|post)\b[ .:]*$",
     re.IGNORECASE,
 )
 _BEFORE = 20
@@ -107,9 +107,9 @@ def _said_before(toks: Sequence[Tok], place: int) -> Marking | None:
     first, letters, digits = end, 0, 0
     while first > 0 and end - first < _LONGEST:
         tok = toks[first - 1]
-        if tok.kind != NUM and tok.low not in _SAID and not _is_letter(tok):
+        if tok.kind != NUM and tok.low not in _SAID and not _is_letter(tok) and not _are_letters(tok):
             break
-        letters += _is_letter(tok)
+        letters += _is_letter(tok) or (len(tok.text) if _are_letters(tok) else 0)
         digits += tok.kind == NUM or tok.low in _SAID
         first -= 1
     while first < end and toks[first].low in _JOINTS:
@@ -123,6 +123,13 @@ _LETTERS, _DIGITS = 2, 2
 
 def _is_letter(tok: Tok) -> bool:
     return len(tok.low) == 1 and tok.low.isalpha()
+
+
+def _are_letters(tok: Tok) -> bool:
+    return 1 < len(tok.text) <= _MOST_LETTERS and tok.text.isupper() and tok.text.isalpha()
+
+
+_MOST_LETTERS = 4
 
 
 def _is_measure(code: str) -> bool:

@@ -69,6 +69,8 @@ def said_findings(work: Work) -> list[Mention]:
         ):
             continue
         word = _as_listed(word, said)
+        if word.label == "does_not_work" and _no_reading(work, piece, said):
+            word = replace(word, label="open_circuit")
         first, last = _trimmed(work, piece)
         known = next((found for found in said if found.word == word.label), said[0] if said else None)
         phrase = known.phrase if known is not None else " ".join(tok.low for tok in work.toks[first:last])
@@ -113,6 +115,19 @@ def _as_listed(word: Choice, said: list[Finding]) -> Choice:
         if word.label != listed and word.probabilities[listed] > _NOT_FAR_OFF:
             return replace(word, label=listed)
     return word
+
+
+_OHMS = frozenset(["Ohm", "kOhm", "MOhm", "mOhm"])
+_NO_READING = frozenset(["nothing", "none", "no"])
+
+
+def _no_reading(work: Work, piece: Piece, said: list[Finding]) -> bool:
+    """Whether nothing was read where others gave ohms: "8.8, 9.1 k and nothing at all on three"; not "nothing drips"."""
+    if not said or said[0].phrase.split()[0] not in _NO_READING or piece.opened == ".":
+        return False
+    start = work.scene.layout.sentences[piece.sentence][0]
+    before = work.figures.within(start, piece.first)
+    return bool(before) and before[-1].quantity.unit in _OHMS
 
 
 def _only_measured(work: Work, piece: Piece, said: list[Finding]) -> bool:
