@@ -215,6 +215,7 @@ def label_pieces(scene: Scene) -> list[Choice]:
     )
     _complaints(scene, run)
     _verdicts(scene, run)
+    _guesses(scene, run)
     return run
 
 
@@ -232,21 +233,46 @@ def _complaints(scene: Scene, run: list[Choice]) -> None:
         piece, seen = pieces[number], look(scene, number)
         if choice.label in {"action", "todo"} or seen.figures:
             opening = False
-        if (
-            choice.label != FINDING
-            or seen.figures
-            or not seen.findings
-            or any(found.word in GOOD for found in seen.findings)
-        ):
+        if choice.label != FINDING or seen.figures:
             continue
+        words = {found.word for found in seen.findings}
         joined = number > 0 and run[number - 1].label == "symptom" and piece.opened in {"and", "but"} and not seen.parts
-        if joined or (
-            opening
-            and piece.sentence == 0
-            and not scene.places.within(piece.first, piece.last)
-            and all(found.word in _BEHAVES for found in seen.findings)
+        if (joined and words and (words == {"works"} or words.isdisjoint(GOOD))) or (
+            words
+            and words <= _BEHAVES
+            and (
+                (opening and piece.sentence == 0 and not scene.places.within(piece.first, piece.last))
+                or (not seen.parts and any(_hunts(found.phrase) for found in seen.findings))
+            )
         ):
             run[number] = replace(choice, label="symptom")
+
+
+def _hunts(phrase: str) -> bool:
+    return not _ENGINE_ILLS.isdisjoint(phrase.split())
+
+
+_ENGINE_ILLS = frozenset("hunts hunting hunted surges surging surged stalls stalling stalled misfires misfiring".split())
+_GUESSED = frozenset("maybe perhaps possibly probably presumably".split())
+
+
+def _guesses(scene: Scene, run: list[Choice]) -> None:
+    """What is only guessed is suspected, not found: "maybe the flaps don't open"; what a meter shows without a number is
+    found: "no 3 injector: OL".
+    """
+    for number, choice in enumerate(run):
+        piece, seen = scene.layout.pieces[number], look(scene, number)
+        if not seen.findings or seen.figures:
+            continue
+        first, last = seen.findings[0].first, seen.findings[-1].last
+        if choice.label == FINDING and scene.toks[seen.head].low in _GUESSED:
+            run[number] = replace(choice, label="suspect")
+        elif (
+            choice.label == NONE
+            and seen.findings[0].word == "open_circuit"
+            and all(tok.kind == SIGN for tok in (*scene.toks[piece.first : first], *scene.toks[last : piece.last]))
+        ):
+            run[number] = replace(choice, label=FINDING, probability=1.0 - choice.probability)
 
 
 _NAMES = frozenset(["PART", "OTHER", "THE", "AND", "HOW", "THING", "#"])
@@ -295,12 +321,17 @@ _ASKING = frozenset(
 def _questions(scene: Scene) -> dict[int, str]:
     """One question for each sentence with a question mark: from the first piece that opens like one, else the last."""
     held: dict[int, str] = {}
+    pieces = scene.layout.pieces
+
+    def opens_like_one(number: int) -> bool:
+        return scene.toks[head_of(scene.toks, pieces[number])].low in _ASKING
+
     by_sentence: dict[int, list[int]] = {}
     for number, piece in enumerate(scene.layout.pieces):
         if piece.asked:
             by_sentence.setdefault(piece.sentence, []).append(number)
     for numbers in by_sentence.values():
-        opening = [n for n in numbers if scene.toks[head_of(scene.toks, scene.layout.pieces[n])].low in _ASKING]
+        opening = [n for n in numbers if opens_like_one(n)]
         chosen = (opening or numbers[-1:])[0]
         held[chosen] = "question"
         for n in numbers:
@@ -316,6 +347,8 @@ def _questions(scene: Scene) -> dict[int, str]:
                 and cue.first in {piece.first, head_of(scene.toks, piece)}
             ):
                 held[number] = "question"
+                if number and pieces[number - 1].sentence == piece.sentence and opens_like_one(number - 1):
+                    held[number - 1] = NONE  # "what melted it, that's what I'd like to know"
     return held
 
 

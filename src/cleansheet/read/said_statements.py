@@ -72,6 +72,8 @@ def said_findings(work: Work) -> list[Mention]:
         if word.label == "does_not_work" and _no_reading(work, piece, said):
             word = replace(word, label="open_circuit")
         first, last = _trimmed(work, piece)
+        if work.toks[first].kind == SIGN:
+            first, last = piece.first, max(first, piece.first + 1)  # "right okay." is all fillers
         known = next((found for found in said if found.word == word.label), said[0] if said else None)
         phrase = known.phrase if known is not None else " ".join(tok.low for tok in work.toks[first:last])
         if ended == number - 1 and out and _says_more(work, out[-1], word.label, piece, said):
@@ -335,11 +337,27 @@ def _explains(work: Work, first: int, last: int) -> bool:
     return last - first > 1 and (work.toks[first].low, work.toks[first + 1].low) in _WHY
 
 
+_OF_A_MACHINE = frozenset(["todo", "suspect", "cleared"])
+
+
+def _of_no_machine(work: Work) -> bool:
+    """Whether a note of several sentences names no part, measures nothing and complains of nothing: talk of the shop."""
+    return (
+        len(work.scene.layout.sentences) > 1
+        and not work.parts
+        and not any(figure.quantity.unit for figure in work.figures)
+        and not any(choice.label == "symptom" for choice in work.labels)
+    )
+
+
 def said_remarks(work: Work) -> list[Mention]:
     out: list[Mention] = []
     layout, toks = work.scene.layout, work.toks
+    talk = _of_no_machine(work)
     for piece, choice in zip(layout.pieces, work.labels, strict=True):
         if choice.label not in REMARKS or (choice.label == "action" and not work.parts and not work.figures):
+            continue
+        if talk and choice.label in _OF_A_MACHINE:
             continue
         first, last = _trimmed(work, piece)
         if choice.label == "action" and (toks[first].low in cue_book().looks or _undone(work, first, last)):
