@@ -53,6 +53,12 @@ _SAID = frozenset(
     "zero oh o nought one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
     "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred double triple stroke dash slash hyphen point".split()
 )
+_DIGIT = r"(?:zero|oh|o|nought|one|two|three|four|five|six|seven|eight|nine|\d{1,6})"
+# Capitals and digits with a "stroke" or a "dash" are a code wherever they stand: "CS 118 stroke 2", "SM dash four one two zero B".
+_STROKE = re.compile(
+    rf"\b[A-Z]{{1,4}}(?:[ ](?:{_DIGIT}|[A-Z])\b)*[ ](?:stroke|dash|slash|hyphen)(?:[ ](?:{_DIGIT}|[A-Z])\b){{1,8}}"
+)
+_NUMBER_SAID = re.compile(rf"{_DIGIT}(?:[ ]{_DIGIT}){{2,}}")  # three digits or more, said one by one
 _NOT_CODES = re.compile(
     r"^(?:\d{3}/\d{2}|R\d{2}|\d{1,2}-\d{1,2}|\d{1,3}/\d{1,3}(?:/\d{1,3})*|[A-Z]{1,2}/?[A-Z]?|\d+[WwVvAaKk]-?\d*|SAE|DOT\d?)$"
 )
@@ -87,6 +93,9 @@ def find_markings(text: str, toks: Sequence[Tok]) -> list[Marking]:
             continue
         if not any(hit.start() < other.end and other.start < hit.end() for other in found):
             found.append(Marking(hit.start(), hit.end(), False))
+    for hit in _STROKE.finditer(text):
+        if not any(hit.start() < other.end and other.start < hit.end() for other in found):
+            found.append(Marking(hit.start(), hit.end(), True))
     for hit in _CUED.finditer(text):
         if _WHOSE.search(text, max(0, hit.start() - _BEFORE), hit.start()):
             continue
@@ -172,6 +181,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     if (
         (letters and (digits or words_said >= 2))
         or words_said >= 4
+        or (words_said == 1 and _MARKED.fullmatch(code) is not None and re.search(r"stamp|mark|etch|cast|label", cue))
         or (words_said >= 2 and not digits and not letters and _alone(text, toks, start, last, cue))
         or (
             digits
@@ -186,6 +196,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     return None
 
 
+_MARKED = re.compile(r"[A-Z]{2,4} [a-z]+")  # "marked PL nine"
 _DECIMAL = re.compile(r"^\w+ point \w+(?: \w+)?$", re.IGNORECASE)
 _LIMIT = re.compile(r"\b(?:min|max|limit|minimum|maximum|scrap|discard|least|most)\b", re.IGNORECASE)
 _NEAR = 40  # code points back in which a limit is named
@@ -195,7 +206,8 @@ def _alone(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> bo
     """Whether number words after "stamped" or "dated" are a code: no unit stands after them ("jets stamped one eighty"),
     and no limit is named before ("minimum stamped on it is twenty two").
     """
-    if not re.search(r"stamped|etched|engraved|dated|date code", cue) or _LIMIT.search(
+    said = re.search(r"number (?:on|off|is)", cue) and _NUMBER_SAID.fullmatch(text[start:end].lower())
+    if (not said and not re.search(r"stamped|etched|engraved|dated|date code", cue)) or _LIMIT.search(
         text[max(0, start - _NEAR) : start]
     ):
         return False

@@ -301,7 +301,7 @@ def _verdicts(scene: Scene, run: list[Choice]) -> None:
 def _only_named(scene: Scene, run: list[Choice], first: int, last: int) -> bool:
     """Whether statements `first` to `last`, a sentence, name parts and say no more, after something was measured."""
     start, stop = scene.layout.pieces[first].first, scene.layout.pieces[last - 1].last
-    if any(choice.label not in {NONE, FINDING, "todo"} for choice in run[first:last]) or run[first - 1].label == "todo":
+    if any(choice.label not in {NONE, FINDING, "todo", "suspect"} for choice in run[first:last]) or run[first - 1].label == "todo":
         return False
     if not scene.figures.count_before(start) or scene.figures.within(start, stop):
         return False

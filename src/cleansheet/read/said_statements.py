@@ -23,6 +23,8 @@ from .words import SIGN
 from .work import parts_near, tests_near
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from .clauses import Piece
     from .parts import Part
     from .scorer import Choice
@@ -46,8 +48,10 @@ _BEFORE_A_PLACE = frozenset(
 _PRONOUNS = frozenset("it it's they they're they've".split())
 
 
-def said_findings(work: Work) -> list[Mention]:
-    """One reading for each statement that is a finding; its word from the phrases found in it, weighed."""
+def said_findings(work: Work, measured: Sequence[Mention] = ()) -> list[Mention]:
+    """One reading for each statement that is a finding; its word from the phrases found in it, weighed. `measured` are the
+    note's numbers.
+    """
     if not work.parts:
         return []  # talk that names no part at all has found nothing on one
     model = scorer("findings")
@@ -69,7 +73,7 @@ def said_findings(work: Work) -> list[Mention]:
         ):
             continue
         word = _as_listed(word, said)
-        if word.label == "does_not_work" and _no_reading(work, piece, said):
+        if word.label == "does_not_work" and _no_reading(work, piece, said, measured):
             word = replace(word, label="open_circuit")
         first, last = _trimmed(work, piece)
         if work.toks[first].kind == SIGN:
@@ -123,13 +127,16 @@ _OHMS = frozenset(["Ohm", "kOhm", "MOhm", "mOhm"])
 _NO_READING = frozenset(["nothing", "none", "no"])
 
 
-def _no_reading(work: Work, piece: Piece, said: list[Finding]) -> bool:
+def _no_reading(work: Work, piece: Piece, said: list[Finding], measured: Sequence[Mention]) -> bool:
     """Whether nothing was read where others gave ohms: "8.8, 9.1 k and nothing at all on three"; not "nothing drips"."""
     if not said or said[0].phrase.split()[0] not in _NO_READING or piece.opened == ".":
         return False
-    start = work.scene.layout.sentences[piece.sentence][0]
-    before = work.figures.within(start, piece.first)
-    return bool(before) and before[-1].quantity.unit in _OHMS
+    here = work.toks[piece.first].start
+    before = [one for one in measured if one.sentence == piece.sentence and one.kind == READING and one.end <= here]
+    if not before or before[-1].quantity is None:
+        return False
+    unit = before[-1].quantity.unit
+    return unit in _OHMS or (unit is None and any((name.id or "").endswith("resistance") for name in before[-1].tests))
 
 
 def _only_measured(work: Work, piece: Piece, said: list[Finding]) -> bool:
