@@ -100,6 +100,7 @@ PLACED = [
     ("Stat opens 95 C. Cap lifts at 0.6 bar. So stat and cap.", "suspect: stat; suspect: cap"),
     ("Rail 2.0 bar. Delivery 0.8 L/min. Then gas test.", "todo: gas test"),
     ("Coolant sensor. 2.3k at 20.", ""),
+    ("Front disc 16.2 mm, pads 2 mm. Runout 0.1 mm. Pads.", "todo: Pads"),
     ("Belt 9 mm. Order a belt. Pump.", "todo: Order a belt; todo: Pump"),
     ("Boost 0.7 bar. Maybe the wastegate isn't closing.", "suspect: Maybe the wastegate isn't closing"),
     ("What melted the cat, that's what I'd like to know.", "question: that's what I'd like to know"),

@@ -30,7 +30,8 @@ _CUED = re.compile(
     | stamped | stamp(?:[ ]on[ ](?:it|the[ ]\w+(?:[ ]\w+)?))?(?:[ ]is|[ ]says)? | marked | marking(?:[ ]is)?
     | tag(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is|[ ]says|[ ]reads)? | part[ ](?:no\.?|number|num)(?:[ ]is)? | p/n | pn
     | numbers?[ ](?:on[ ]it|on[ ]the[ ]\w+(?:[ ]\w+)?|off[ ](?:it|the[ ]old[ ]one|the[ ]\w+)|is|stamped)(?:[ ](?:is|says|reads))?
-    | number(?=[ ][A-Z0-9]+-) | (?-i:number(?=[ ](?:is[ ])?[A-Z]{{2,4}}[ ])) | number(?=[ ][a-z][ ][a-z][ ]) | serial(?:[ ](?:no\.?|number))?(?:[ ]is)? | date[ ]code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)?
+    | number(?=[ ][A-Z0-9]+-) | (?-i:number(?=[ ](?:is[ ])?[A-Z]{{2,4}}[ ])) | number(?=[ ][a-z][ ][a-z][ ])
+    | serial(?:[ ](?:no\.?|number))?(?:[ ]is)? | date[ ]code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)?
     | casting(?:[ ]number|[ ]no\.?)? | dated | code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)? | etched | labelled | label[ ]says
     | engraved | no\. | cast
     )(?<=[\w.])(?!\w)[ .:,]*(?:is[ ]|with[ ]|says[ ]|as[ ])?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){{0,6}})""",
@@ -38,14 +39,16 @@ _CUED = re.compile(
 )
 # What a code may stand before: "F F stroke two one eight on the label", "HL 40 9 printed on them".
 _ON = re.compile(
-    r"""\b(?:(?:printed|stamped|written|cast|etched|engraved|moulded|painted|marked)[ ](?:on|in|into|across|along|round)\b|(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?
+    r"""\b(?:(?:printed|stamped|written|cast|etched|engraved|moulded|painted|marked)[ ](?:on|in|into|across|along|round)\b
+    |(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?
     (?:label|side|tag|plate|back|body|case|casing|casting|sticker|box|end|cap|top|front|barrel|flange))\b)""",
     re.IGNORECASE | re.VERBOSE,
 )
 _LONGEST = 9  # words of a code said letter by letter
 # a person's number is no part's
 _WHOSE = re.compile(
-    r"\b(?:his|her|their|my|new|desk|shop|office|home|work|landline|direct|phone|mobile|tel|contact|ring|call|job|card|invoice|order|docket|plate|reg|radio|alarm|key|gate|door|pin|post)\b[ .:]*$",
+    r"\b(?:his|her|their|my|new|desk|shop|office|home|work|landline|direct|phone|mobile|tel|contact|ring|call|job|card|invoice|order"
+    r"|docket|plate|reg|radio|alarm|key|gate|door|pin|post)\b[ .:]*$",
     re.IGNORECASE,
 )
 _BEFORE = 20

@@ -14,7 +14,8 @@ from .parts import OTHER
 from .places import small
 from .places_said import SEVERAL
 from .reasons import in_words
-from .remarks import FINDING, REMARKS, word_features
+from .remark_rules import FINDING
+from .remarks import REMARKS, word_features
 from .role_rules import READING
 from .scene import GOOD, head_of
 from .scorer import scorer
