@@ -23,6 +23,9 @@ SEEN = [
     ("not a cough", "ok: not a cough"), ("no buzz", "does_not_work: no buzz"), ("straight down to frame", "short_circuit: straight down to frame"), ("a little flick in the needle", "unsteady: little flick"),
     ("turned by hand", "loose: turned by hand"), ("glowing red", "faulty: glowing red"), ("fires up", "works: fires up"), ("lost nothing", "ok: lost nothing"), ("unsoldered", "faulty: unsoldered"),
     ("no continuity", "open_circuit: no continuity"), ("hairline crack", "cracked: hairline crack"), ("clicks in", "works: clicks in"), ("spot on", "ok: spot on"),
+    ("it's hanging slack", "loose: hanging slack"), ("flicking", "unsteady: flicking"), ("radio stays awake", "faulty: stays awake"), ("never goes to sleep", "faulty: never goes to sleep"),
+    ("diode passes both ways", "short_circuit: passes both ways"), ("coolant is brown", "fouled: is brown"), ("the wire is brown", "corroded: is brown"), ("steels flat", "ok: flat"), ("basket notched", "worn: notched"),
+    ("rack boot full of fluid", "leaking: full of fluid"), ("stays lit", "works: stays lit"), ("open line", "open_circuit: open line"),
 ]
 
 

@@ -35,6 +35,8 @@ FINDINGS = [
     ("Rear pads worn down to the rivets.", "worn brake-pad"),
     ("Drive belt is cracked.", "cracked drive-belt"),
     ("Drive belt is slack.", "loose drive-belt"),
+    ("Coil secondary 8.8 k on one, 9.1 k on two, nothing at all on three.", "8.8 kOhm ignition-coil.secondary-resistance @1; 9.1 kOhm ignition-coil.secondary-resistance @2; open_circuit ignition-coil.secondary-resistance @3"),
+    ("Injector 3: OL.", "open_circuit injector.resistance @3"),
     ("Fuse is good.", "ok fuse.continuity"),
     ("Fuse is blown.", "open_circuit fuse.continuity"),
     ("Fuel filter is clean.", "ok fuel-filter.condition"),

@@ -86,6 +86,37 @@ def test_what_a_remark_is_of(drafted, text, kind, component):
     assert (item.kind, item.component) == (kind, component)
 
 
+# what a note opens with, what is joined to it, and sentences that only name a part; a remark's kind and quote, or none
+PLACED = [
+    ("Tolver estate, cranks but no spark. Battery 12.5 V. Coil feed 12.2 V.", "symptom: no spark"),
+    ("Camper, rev counter doesn't move. Crank sensor 650 ohms. Gap 0.9 mm.", "symptom: rev counter doesn't move"),
+    ("Marrick, the dash is dead. Battery 12.4 V. Main fuse 0.1 ohm.", "symptom: the dash is dead"),
+    ("Coil feed 12.2 V. Points 0.4 mm. No spark on 2.", ""),
+    ("Turns over slow and clicks. Battery 11.9 V. Earth 40 mV.", "symptom: Turns over slow; symptom: clicks"),
+    ("Idle hot 910 rpm, hunts a bit. Idle valve 9 ohm. Throttle switch closes.", "symptom: hunts a bit"),
+    ("Pump draws 5 A and it hunts. Fuel 2.5 bar. Relay clicks.", "symptom: it hunts"),
+    ("CTS 9.8k at 20, book 2.2-2.8k. Rail 2.7 bar. Coolant sensor. Fitted a new one.", "suspect: Coolant sensor; action: Fitted a new one"),
+    ("Crank sensor 0 ohm. Gap 0.9 mm. Crank sensor.", "suspect: Crank sensor"),
+    ("Stat opens 95 C. Cap lifts at 0.6 bar. So stat and cap.", "suspect: stat; suspect: cap"),
+    ("Rail 2.0 bar. Delivery 0.8 L/min. Then gas test.", "todo: gas test"),
+    ("Coolant sensor. 2.3k at 20.", ""),
+    ("Front disc 16.2 mm, pads 2 mm. Runout 0.1 mm. Pads.", "todo: Pads"),
+    ("Belt 9 mm. Order a belt. Pump.", "todo: Order a belt; todo: Pump"),
+    ("Boost 0.7 bar. Maybe the wastegate isn't closing.", "suspect: Maybe the wastegate isn't closing"),
+    ("What melted the cat, that's what I'd like to know.", "question: that's what I'd like to know"),
+    ("I'd like to know why the pump failed.", "question: I'd like to know why the pump failed"),
+    ("The rail is at 2.5 bar and I'd like to keep it.", ""),
+    ("The new lad starts on the first. Tell her the week after next.", ""),
+    ("Swept the yard. Get the man to come before the weekend.", ""),
+]
+
+
+@pytest.mark.parametrize(("text", "remarks"), PLACED)
+def test_remarks_by_their_place(remarked, text, remarks):
+    kinds = ("symptom", "suspect", "todo", "question", "action")
+    assert [one for one in remarked(text).split("; ") if one.startswith(kinds)] == [one for one in remarks.split("; ") if one]
+
+
 NEGATIVES = [
     ("Didn't replace the crank sensor.", "action"),
     ("Not replaced yet.", "action"),

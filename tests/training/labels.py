@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from cleansheet.read.remarks import FINDING, NONE, REMARKS
+from cleansheet.read.remark_rules import FINDING, NONE
+from cleansheet.read.remarks import REMARKS
 from cleansheet.read.role_rules import NEITHER
 from cleansheet.units import known, to_base
 

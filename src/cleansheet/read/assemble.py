@@ -38,7 +38,7 @@ def assemble(doc: Doc) -> tuple[Mention, ...]:
     )  # fmt: skip
     add_figure_conditions(work)
     mentions = said_numbers(work, own.lists)
-    mentions += said_findings(work)
+    mentions += said_findings(work, mentions)
     mentions += said_remarks(work)
     mentions += _markings(work, own.markings)
     mentions = with_when(mentions, own.when, own.toks, own.note.recorded_at)

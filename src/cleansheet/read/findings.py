@@ -187,6 +187,9 @@ def _books_of(book: _Book, toks: Sequence[Tok], piece: Piece, subject: Part | No
     return tuple(books)
 
 
+_SAYS_IS = frozenset(["is", "are", "was", "were", "'s", "looks", "looked", "gone", "turned", "goes", "went"])
+
+
 def _longest(own: Sequence[Phrases[str]], general: Phrases[str], toks: Sequence[Tok], i: int) -> Hit[str] | None:
     """The longest phrase at word `i`; of two as long the one whose book comes first."""
     best: Hit[str] | None = None
@@ -195,4 +198,9 @@ def _longest(own: Sequence[Phrases[str]], general: Phrases[str], toks: Sequence[
         hit = phrases.at(toks, i) if phrases.begins(low) else None
         if hit is not None and (best is None or hit.last > best.last):
             best = hit
+    if best is not None and own and best.last > i + 1 and low in _SAYS_IS:
+        for phrases in own:  # "coolant is brown": what brown is on a coolant, not on any part
+            hit = phrases.at(toks, i + 1) if phrases.begins(toks[i + 1].low) else None
+            if hit is not None and hit.last == best.last:
+                return Hit(i, hit.last, hit.found)
     return best

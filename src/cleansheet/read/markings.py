@@ -30,22 +30,25 @@ _CUED = re.compile(
     | stamped | stamp(?:[ ]on[ ](?:it|the[ ]\w+(?:[ ]\w+)?))?(?:[ ]is|[ ]says)? | marked | marking(?:[ ]is)?
     | tag(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is|[ ]says|[ ]reads)? | part[ ](?:no\.?|number|num)(?:[ ]is)? | p/n | pn
     | numbers?[ ](?:on[ ]it|on[ ]the[ ]\w+(?:[ ]\w+)?|off[ ](?:it|the[ ]old[ ]one|the[ ]\w+)|is|stamped)(?:[ ](?:is|says|reads))?
-    | number(?=[ ][A-Z0-9]+-) | serial(?:[ ](?:no\.?|number))?(?:[ ]is)? | date[ ]code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)?
+    | number(?=[ ][A-Z0-9]+-) | (?-i:number(?=[ ](?:is[ ])?[A-Z]{{2,4}}[ ])) | number(?=[ ][a-z][ ][a-z][ ])
+    | serial(?:[ ](?:no\.?|number))?(?:[ ]is)? | date[ ]code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)?
     | casting(?:[ ]number|[ ]no\.?)? | dated | code(?:[ ]on[ ](?:it|the[ ]\w+))?(?:[ ]is)? | etched | labelled | label[ ]says
     | engraved | no\. | cast
     )(?<=[\w.])(?!\w)[ .:,]*(?:is[ ]|with[ ]|says[ ]|as[ ])?(?P<code>[^\s,.;:]+(?:[ -]+[^\s,.;:]+){{0,6}})""",
     re.IGNORECASE | re.VERBOSE,
 )
-# What a code may stand before: "F F stroke two one eight on the label".
+# What a code may stand before: "F F stroke two one eight on the label", "HL 40 9 printed on them".
 _ON = re.compile(
-    r"""\b(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?
-    (?:label|side|tag|plate|back|body|case|casing|casting|sticker|box|end|cap|top|front|barrel|flange))\b""",
+    r"""\b(?:(?:printed|stamped|written|cast|etched|engraved|moulded|painted|marked)[ ](?:on|in|into|across|along|round)\b
+    |(?:on|off)[ ](?:it|them|(?:the|its)[ ](?:old[ ]|back[ ]of[ ]the[ ])?
+    (?:label|side|tag|plate|back|body|case|casing|casting|sticker|box|end|cap|top|front|barrel|flange))\b)""",
     re.IGNORECASE | re.VERBOSE,
 )
 _LONGEST = 9  # words of a code said letter by letter
 # a person's number is no part's
 _WHOSE = re.compile(
-    r"\b(?:his|her|their|my|phone|mobile|tel|contact|ring|call|job|card|invoice|order|docket|plate|reg|radio|alarm|key|gate|door|pin|post)\b[ .:]*$",
+    r"\b(?:his|her|their|my|new|desk|shop|office|home|work|landline|direct|phone|mobile|tel|contact|ring|call|job|card|invoice|order"
+    r"|docket|plate|reg|radio|alarm|key|gate|door|pin|post)\b[ .:]*$",
     re.IGNORECASE,
 )
 _BEFORE = 20
@@ -53,6 +56,12 @@ _SAID = frozenset(
     "zero oh o nought one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
     "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred double triple stroke dash slash hyphen point".split()
 )
+_DIGIT = r"(?:zero|oh|o|nought|one|two|three|four|five|six|seven|eight|nine|\d{1,6})"
+# Capitals and digits with a "stroke" or a "dash" are a code wherever they stand: "CS 118 stroke 2", "SM dash four one two zero B".
+_STROKE = re.compile(
+    rf"\b[A-Z]{{1,4}}(?:[ ](?:{_DIGIT}|[A-Z])\b)*[ ](?:stroke|dash|slash|hyphen)(?:[ ](?:{_DIGIT}|[A-Z])\b){{1,8}}"
+)
+_NUMBER_SAID = re.compile(rf"{_DIGIT}(?:[ ]{_DIGIT}){{2,}}")  # three digits or more, said one by one
 _NOT_CODES = re.compile(
     r"^(?:\d{3}/\d{2}|R\d{2}|\d{1,2}-\d{1,2}|\d{1,3}/\d{1,3}(?:/\d{1,3})*|[A-Z]{1,2}/?[A-Z]?|\d+[WwVvAaKk]-?\d*|SAE|DOT\d?)$"
 )
@@ -87,6 +96,9 @@ def find_markings(text: str, toks: Sequence[Tok]) -> list[Marking]:
             continue
         if not any(hit.start() < other.end and other.start < hit.end() for other in found):
             found.append(Marking(hit.start(), hit.end(), False))
+    for hit in _STROKE.finditer(text):
+        if not any(hit.start() < other.end and other.start < hit.end() for other in found):
+            found.append(Marking(hit.start(), hit.end(), True))
     for hit in _CUED.finditer(text):
         if _WHOSE.search(text, max(0, hit.start() - _BEFORE), hit.start()):
             continue
@@ -107,9 +119,9 @@ def _said_before(toks: Sequence[Tok], place: int) -> Marking | None:
     first, letters, digits = end, 0, 0
     while first > 0 and end - first < _LONGEST:
         tok = toks[first - 1]
-        if tok.kind != NUM and tok.low not in _SAID and not _is_letter(tok):
+        if tok.kind != NUM and tok.low not in _SAID and not _is_letter(tok) and not _are_letters(tok):
             break
-        letters += _is_letter(tok)
+        letters += _is_letter(tok) or (len(tok.text) if _are_letters(tok) else 0)
         digits += tok.kind == NUM or tok.low in _SAID
         first -= 1
     while first < end and toks[first].low in _JOINTS:
@@ -123,6 +135,13 @@ _LETTERS, _DIGITS = 2, 2
 
 def _is_letter(tok: Tok) -> bool:
     return len(tok.low) == 1 and tok.low.isalpha()
+
+
+def _are_letters(tok: Tok) -> bool:
+    return 1 < len(tok.text) <= _MOST_LETTERS and tok.text.isupper() and tok.text.isalpha()
+
+
+_MOST_LETTERS = 4
 
 
 def _is_measure(code: str) -> bool:
@@ -165,6 +184,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     if (
         (letters and (digits or words_said >= 2))
         or words_said >= 4
+        or (words_said == 1 and _MARKED.fullmatch(code) is not None and re.search(r"stamp|mark|etch|cast|label", cue))
         or (words_said >= 2 and not digits and not letters and _alone(text, toks, start, last, cue))
         or (
             digits
@@ -179,6 +199,7 @@ def _trim(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> Mar
     return None
 
 
+_MARKED = re.compile(r"[A-Z]{2,4} [a-z]+")  # "marked PL nine"
 _DECIMAL = re.compile(r"^\w+ point \w+(?: \w+)?$", re.IGNORECASE)
 _LIMIT = re.compile(r"\b(?:min|max|limit|minimum|maximum|scrap|discard|least|most)\b", re.IGNORECASE)
 _NEAR = 40  # code points back in which a limit is named
@@ -188,7 +209,8 @@ def _alone(text: str, toks: Sequence[Tok], start: int, end: int, cue: str) -> bo
     """Whether number words after "stamped" or "dated" are a code: no unit stands after them ("jets stamped one eighty"),
     and no limit is named before ("minimum stamped on it is twenty two").
     """
-    if not re.search(r"stamped|etched|engraved|dated|date code", cue) or _LIMIT.search(
+    said = re.search(r"number (?:on|off|is)", cue) and _NUMBER_SAID.fullmatch(text[start:end].lower())
+    if (not said and not re.search(r"stamped|etched|engraved|dated|date code", cue)) or _LIMIT.search(
         text[max(0, start - _NEAR) : start]
     ):
         return False

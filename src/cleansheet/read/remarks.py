@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .parts import OTHER
+from .remark_rules import FINDING, NONE, told_by_place
 from .scene import Scene, head_of, look
 from .scorer import Choice, scorer
 from .standing import STANCES, beside, listed, place_in_sentence, said_before, standing
@@ -22,9 +23,7 @@ from .words import SIGN, Tok
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-NONE = "none"
 REMARKS = ("symptom", "action", "suspect", "cleared", "question", "todo")
-FINDING = "finding"
 LABELS = (NONE, *REMARKS, FINDING)
 _SHORT = 3  # letters up to which a stem says no more than its word
 _KEPT = 1 << 16  # words whose features are kept
@@ -212,9 +211,11 @@ def word_features(scene: Scene, number: int) -> list[str]:
 def label_pieces(scene: Scene) -> list[Choice]:
     """For each piece of the note, what it is there for, in order: each choice looks at the one before."""
     numbers = range(len(scene.layout.pieces))
-    return scorer("remarks").best_run(
+    run = scorer("remarks").best_run(
         [piece_features(scene, number, "") for number in numbers], "before=", held=_questions(scene), quiet=NONE
     )
+    told_by_place(scene, run)
+    return run
 
 
 _ASKING = frozenset(
@@ -226,12 +227,17 @@ _ASKING = frozenset(
 def _questions(scene: Scene) -> dict[int, str]:
     """One question for each sentence with a question mark: from the first piece that opens like one, else the last."""
     held: dict[int, str] = {}
+    pieces = scene.layout.pieces
+
+    def opens_like_one(number: int) -> bool:
+        return scene.toks[head_of(scene.toks, pieces[number])].low in _ASKING
+
     by_sentence: dict[int, list[int]] = {}
     for number, piece in enumerate(scene.layout.pieces):
         if piece.asked:
             by_sentence.setdefault(piece.sentence, []).append(number)
     for numbers in by_sentence.values():
-        opening = [n for n in numbers if scene.toks[head_of(scene.toks, scene.layout.pieces[n])].low in _ASKING]
+        opening = [n for n in numbers if opens_like_one(n)]
         chosen = (opening or numbers[-1:])[0]
         held[chosen] = "question"
         for n in numbers:
@@ -247,6 +253,8 @@ def _questions(scene: Scene) -> dict[int, str]:
                 and cue.first in {piece.first, head_of(scene.toks, piece)}
             ):
                 held[number] = "question"
+                if number and pieces[number - 1].sentence == piece.sentence and opens_like_one(number - 1):
+                    held[number - 1] = NONE  # "what melted it, that's what I'd like to know"
     return held
 
 

@@ -14,7 +14,8 @@ from .parts import OTHER
 from .places import small
 from .places_said import SEVERAL
 from .reasons import in_words
-from .remarks import FINDING, REMARKS, word_features
+from .remark_rules import FINDING
+from .remarks import REMARKS, word_features
 from .role_rules import READING
 from .scene import GOOD, head_of
 from .scorer import scorer
@@ -23,6 +24,8 @@ from .words import SIGN
 from .work import parts_near, tests_near
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from .clauses import Piece
     from .parts import Part
     from .scorer import Choice
@@ -46,8 +49,10 @@ _BEFORE_A_PLACE = frozenset(
 _PRONOUNS = frozenset("it it's they they're they've".split())
 
 
-def said_findings(work: Work) -> list[Mention]:
-    """One reading for each statement that is a finding; its word from the phrases found in it, weighed."""
+def said_findings(work: Work, measured: Sequence[Mention] = ()) -> list[Mention]:
+    """One reading for each statement that is a finding; its word from the phrases found in it, weighed. `measured` are the
+    note's numbers.
+    """
     if not work.parts:
         return []  # talk that names no part at all has found nothing on one
     model = scorer("findings")
@@ -69,7 +74,11 @@ def said_findings(work: Work) -> list[Mention]:
         ):
             continue
         word = _as_listed(word, said)
+        if word.label == "does_not_work" and _no_reading(work, piece, said, measured):
+            word = replace(word, label="open_circuit")
         first, last = _trimmed(work, piece)
+        if work.toks[first].kind == SIGN:
+            first, last = piece.first, max(first, piece.first + 1)  # "right okay." is all fillers
         known = next((found for found in said if found.word == word.label), said[0] if said else None)
         phrase = known.phrase if known is not None else " ".join(tok.low for tok in work.toks[first:last])
         if ended == number - 1 and out and _says_more(work, out[-1], word.label, piece, said):
@@ -113,6 +122,22 @@ def _as_listed(word: Choice, said: list[Finding]) -> Choice:
         if word.label != listed and word.probabilities[listed] > _NOT_FAR_OFF:
             return replace(word, label=listed)
     return word
+
+
+_OHMS = frozenset(["Ohm", "kOhm", "MOhm", "mOhm"])
+_NO_READING = frozenset(["nothing", "none", "no"])
+
+
+def _no_reading(work: Work, piece: Piece, said: list[Finding], measured: Sequence[Mention]) -> bool:
+    """Whether nothing was read where others gave ohms: "8.8, 9.1 k and nothing at all on three"; not "nothing drips"."""
+    if not said or said[0].phrase.split()[0] not in _NO_READING or piece.opened == ".":
+        return False
+    here = work.toks[piece.first].start
+    before = [one for one in measured if one.sentence == piece.sentence and one.kind == READING and one.end <= here]
+    if not before or before[-1].quantity is None:
+        return False
+    unit = before[-1].quantity.unit
+    return unit in _OHMS or (unit is None and any((name.id or "").endswith("resistance") for name in before[-1].tests))
 
 
 def _only_measured(work: Work, piece: Piece, said: list[Finding]) -> bool:
@@ -346,11 +371,27 @@ _NO_NOUNS = frozenset(
 )
 
 
+_OF_A_MACHINE = frozenset(["todo", "suspect", "cleared"])
+
+
+def _of_no_machine(work: Work) -> bool:
+    """Whether a note of several sentences names no part, measures nothing and complains of nothing: talk of the shop."""
+    return (
+        len(work.scene.layout.sentences) > 1
+        and not work.parts
+        and not any(figure.quantity.unit for figure in work.figures)
+        and not any(choice.label == "symptom" for choice in work.labels)
+    )
+
+
 def said_remarks(work: Work) -> list[Mention]:
     out: list[Mention] = []
     layout, toks = work.scene.layout, work.toks
+    talk = _of_no_machine(work)
     for piece, choice in zip(layout.pieces, work.labels, strict=True):
         if choice.label not in REMARKS or (choice.label == "action" and not work.parts and not work.figures):
+            continue
+        if talk and choice.label in _OF_A_MACHINE:
             continue
         first, last = _trimmed(work, piece)
         if choice.label == "action" and (toks[first].low in cue_book().looks or _undone(work, first, last)):
