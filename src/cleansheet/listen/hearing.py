@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 RIVAL_WORTH_SHOWING = 0.1  # of all weight
 MOST_RIVALS = 4
 MOST_ASKED = 6  # wordings whose sound is compared with the names of parts
-WIDE_BEAM = 12  # wordings followed at once of a stretch that was ill heard; of 178 pairs in noise it loses 50 for 57
 FAIR_SCORE = -0.45  # mean log probability at which a stretch's numbers are as good as doubtful
 UNIT_MARGIN = 6.0  # natural log units that a fitting unit may be less likely than a strange one
 DOUBTFUL = 0.3  # ceiling for the probability of words that may be made up
@@ -55,7 +54,6 @@ def hear(ear: Ear, samples: Samples, tellings: Tellings, known: Trade) -> HeardS
     if rivals and _ill_heard(rivals[0].guess, known):
         names = known.alikes.worth_telling([rival.guess.text for rival in rivals[:MOST_ASKED]], known.measured)
         told = (*told, tellings.again(names))
-        groups = [ear.guesses(encoded, context, beam=WIDE_BEAM) for context in tellings.first]
         rivals = ranked([*groups, ear.guesses(encoded, told[-1])], known)
     if not rivals or not rivals[0].guess.tokens:
         return HeardStretch(())

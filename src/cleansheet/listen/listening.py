@@ -20,7 +20,7 @@ from .transcripts import Finished, KeptWord, Transcript, key
 from .weights import default_weights, ready_weights
 
 Progress = Callable[[float, float | None], None]
-METHOD = 11  # raise it whenever the same sound may give other words, so that kept transcripts are not used
+METHOD = 10  # raise it whenever the same sound may give other words, so that kept transcripts are not used
 
 
 def listen(
