@@ -97,6 +97,7 @@ _IDLING = ("bar", 1.5, 4.5, "fuel-rail")
 _HELD = ("bar", 0.3, 4.5, "fuel-rail")
 _HOT = ("Cel", 55.0, 125.0, "cooling-system")
 _AT_A_CORNER = (("[psi]", 15.0, 80.0, "tyre"), ("bar", 1.0, 5.5, "tyre"))  # "NSF 32 psi, OSF 30"
+_AXLES = frozenset({"front", "rear", "fronts", "rears"})
 _OF_HEAT = frozenset({"temp", "temperature", "temps", "warms", "warm", "overheats", "boils"})
 
 
@@ -106,7 +107,7 @@ def _by_its_size(mention: Mention) -> list[str]:
     if quantity is None or quantity.unit is None or (number := quantity.number) is None:
         return []
     rows = list(_BY_SIZE)
-    if mention.position in _CORNERS:
+    if mention.position in _CORNERS or not _AXLES.isdisjoint(mention.context):
         rows.extend(_AT_A_CORNER)
     runs = _engine_runs(mention)
     if "elapsed_min" in mention.condition:

@@ -109,6 +109,7 @@ def find_cues(toks: Sequence[Tok]) -> list[Cue]:
     phrases = cue_book().phrases
     cues: list[Cue] = []
     reached: dict[str, int] = {}
+    limit_to = 0  # words up to here belong to a limit's cue of several words
     for i, tok in enumerate(toks):
         if not phrases.begins(tok.low):
             continue
@@ -119,6 +120,11 @@ def find_cues(toks: Sequence[Tok]) -> list[Cue]:
             for family, comparator in hit.found.items():
                 if reached.get(family, 0) <= i:
                     longest[family] = Cue(i, hit.last, family, comparator)
+        limit = longest.get("limit_before")
+        if limit is not None and limit.last - i > 1:
+            limit_to = max(limit_to, limit.last)
+        if i < limit_to and "todo" in longest and longest["todo"].last <= limit_to:
+            del longest["todo"]  # "book wants" asks nobody for anything
         for cue in longest.values():
             reached[cue.family] = cue.last
             cues.append(cue)

@@ -106,6 +106,7 @@ def find_places(
     rows = row_heads(toks, decimals)
     letters = side_letters(toks, unit_at)
     first_pad = next((part.first for part in parts if part.id in _PAIRED), 1 << 30)
+    first_tread = next((part.first for part in parts if part.id == "tyre"), 1 << 30)  # "tread inner 1.2 outer 5.5 mm"
     axle: str | None = None
     n = len(toks)
     i = 0
@@ -150,7 +151,7 @@ def find_places(
         elif low in _SIDES and not (
             low == "outside" and i + 1 < n and toks[i + 1].low in {"is", "temp", "temperature"}
         ):
-            if first_pad <= i + 2:
+            if first_pad <= i + 2 or (first_tread <= i + 2 and i + 1 < n and toks[i + 1].kind == NUM):
                 found = Place(i, i + 1, _SIDES[low], "side")
         elif low in _PORTS and valves and any(at <= i + 2 for at in valves):
             if low not in {"in", "ex"} or (i + 1 < n and toks[i + 1].kind == NUM):

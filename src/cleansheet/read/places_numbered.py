@@ -260,8 +260,15 @@ _TESTED = frozenset({"comp", "compression", "leakdown", "leak-down"})
 _TESTED_NOW = frozenset("now still up down is was then back only came again".split())
 _BEFORE_ONE = frozenset({"on", "in", "of", "from", "into", "between"})
 NUMBERED_FROM = (
-    _TESTED | _WINDINGS | _MARKERS | _BEFORE_ONE | _TERMINALS
+    _TESTED | {"leak"} | _WINDINGS | _MARKERS | _BEFORE_ONE | _TERMINALS
 )  # words, besides small numbers, at which a numbered place can begin
+
+
+def _past_tested(toks: Sequence[Tok], i: int) -> int:
+    """The word after a test of cylinders that begins at word `i`, "compression" or "leak-down"; 0 where none does."""
+    if toks[i].low in _TESTED:
+        return i + 1
+    return i + 3 if [tok.low for tok in toks[i : i + 3]] == ["leak", "-", "down"] else 0
 
 
 def numbered(
@@ -273,8 +280,9 @@ def numbered(
     again = low != "one" and i + 1 < len(toks) and toks[i + 1].low in {"again", "retested"}
     if again and small(toks[i]) and i and toks[i - 1].low in {".", ",", ";"} and i not in decimals:
         return Place(i, i + 1, small(toks[i]), "cylinder")  # "comp 1 175, 2 178, 3 149. 3 again wet, 172"
-    if low in _TESTED and i + 2 < len(toks) and small(toks[i + 1]) and toks[i + 2].low in _TESTED_NOW:
-        return None if i + 1 in decimals else Place(i + 1, i + 2, small(toks[i + 1]), "cylinder")
+    tested = _past_tested(toks, i)
+    if tested and tested + 1 < len(toks) and small(toks[tested]) and toks[tested + 1].low in _TESTED_NOW:
+        return None if tested in decimals else Place(tested, tested + 1, small(toks[tested]), "cylinder")
     if low in _WINDINGS and i + 2 < len(toks) and small(toks[i + 1]) and toks[i + 2].low in _STATED:
         return None if i + 1 in decimals else Place(i + 1, i + 2, small(toks[i + 1]), "cylinder")
     if low in _MARKERS:

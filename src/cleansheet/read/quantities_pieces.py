@@ -108,7 +108,12 @@ def _plausible(toks: list[Tok], i: int, piece: Piece) -> bool:
         return not (number.last < n and lex(toks, number.last)[0] in _GOES_ON)
     if tok.kind == NUM or form == "resistance-code":
         return True
-    if after == "point" and lex(toks, number.last + 1)[0] in _WHOLE_STARTS and length > 1:
+    if (
+        after == "point"
+        and lex(toks, number.last + 1)[0] in _WHOLE_STARTS
+        and length > 1
+        and low not in ("point", "dot", "decimal")  # "point nine point nine ohms" is a list
+    ):
         # the point belongs to the last number of the run: "three thousand | fourteen point four volts"
         return False
     if low in ("point", "dot", "decimal"):

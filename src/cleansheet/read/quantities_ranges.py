@@ -16,6 +16,7 @@ from .words import NUM, SIGN, WORD, Tok
 
 _TO = frozenset({"to", "till", "until", "thru", "through"})
 _DASHES = frozenset("-–—−‐‑~〜～")
+_TOLERANCE_OPENS = frozenset({"give", "plus", "±"})
 _BLUR = frozenset({
     "about", "around", "roughly", "almost", "nearly", "approximately", "maybe", "say", "perhaps", "just", "under",
     "over", "close", "to", "up", "plus",
@@ -96,8 +97,11 @@ def range_from(toks: list[Tok], first: Piece, text: str | None = None, *, betwee
     "18 to 20" is a range; "dropped from 12 to 8" is two figures, since a range rises (but two minus
     degrees may be said either way).
     """
-    joint = joint_at(toks, first.last)
-    if joint is None:
+    after = first.last
+    if after + 1 < len(toks) and toks[after].low == "," and toks[after + 1].low in _TOLERANCE_OPENS:
+        after += 1  # "point five, give or take point one"
+    joint = joint_at(toks, after)
+    if joint is None or (after > first.last and joint[1] != "plus-minus"):
         return None
     j, link = joint
     if j + 1 < len(toks) and toks[j].text in MONEY and first.hit is None:
@@ -108,6 +112,8 @@ def range_from(toks: list[Tok], first: Piece, text: str | None = None, *, betwee
         return None
     second = choose(toks, j, text)
     if second is None or second.number.form in FORMAL or first.number.form in FORMAL:
+        return None
+    if link == "to" and _put_to(toks, first, second):
         return None
     second = compound(toks, second, text)
     if link == "plus-minus":
@@ -126,6 +132,28 @@ def _lead(toks: list[Tok], i: int) -> str:
 def _names_one(toks: list[Tok], first: Piece) -> bool:
     i = first.number.first
     return i > 0 and first.hit is None and first.number.value <= 12 and toks[i - 1].low in _ONE_OF_SEVERAL
+
+
+_PUT = frozenset({
+    "set", "reset", "closed", "opened", "wound", "adjusted", "moved", "put", "gapped", "regapped", "brought", "shimmed",
+    "turned", "backed", "pumped",
+})  # fmt: skip
+
+
+def _put_to(toks: list[Tok], first: Piece, second: Piece) -> bool:
+    """Whether a small number after a deed names which one was put to the second: "reset 1 to 24.0", not "set to 2 to 3"."""
+    i, number = first.number.first, first.number
+    return (
+        i > 0
+        and toks[i - 1].low in _PUT
+        and first.hit is None
+        and number.step >= 1
+        and 1 <= number.value <= _MOST_NAMED
+        and (second.number.step < 1 or second.number.value > _MOST_NAMED)
+    )
+
+
+_MOST_NAMED = 12
 
 
 def between_from(toks: list[Tok], i: int, text: str | None = None) -> Figure | None:

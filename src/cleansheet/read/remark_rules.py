@@ -23,6 +23,21 @@ def told_by_place(scene: Scene, run: list[Choice]) -> None:
     _complaints(scene, run)
     _verdicts(scene, run)
     _guesses(scene, run)
+    _nothing_to_do(scene, run)
+
+
+def _nothing_to_do(scene: Scene, run: list[Choice]) -> None:
+    """ "order nothing yet", "buy no parts for now" are no steps, "what a day" asks nothing."""
+    for number, choice in enumerate(run):
+        if choice.label == "question" and look(scene, number).lows[:2] in (["what", "a"], ["what", "an"]):
+            run[number] = replace(choice, label=NONE)
+        if choice.label == "todo":
+            after, last = look(scene, number).head + 1, scene.layout.pieces[number].last
+            if after < last and (
+                scene.toks[after].low == "nothing"
+                or (scene.toks[after].low == "no" and not scene.places.within(after, after + 1))  # "redo no 2"
+            ):
+                run[number] = replace(choice, label=NONE)
 
 
 _BEHAVES = frozenset(["does_not_work", "weak", "unsteady", "faulty", "loose"])

@@ -218,6 +218,7 @@ def label_pieces(scene: Scene) -> list[Choice]:
     return run
 
 
+_WONDERING = frozenset("why what what's where where's which who who's how when".split())
 _ASKING = frozenset(
     "why what what's where where's which who who's how when is isn't are aren't was wasn't were does doesn't do did didn't "
     "can could should would will has have had am".split()
@@ -238,7 +239,8 @@ def _questions(scene: Scene) -> dict[int, str]:
             by_sentence.setdefault(piece.sentence, []).append(number)
     for numbers in by_sentence.values():
         opening = [n for n in numbers if opens_like_one(n)]
-        chosen = (opening or numbers[-1:])[0]
+        wondering = [n for n in opening if scene.toks[head_of(scene.toks, pieces[n])].low in _WONDERING]
+        chosen = (wondering or opening or numbers[-1:])[0]
         held[chosen] = "question"
         for n in numbers:
             if n > chosen:

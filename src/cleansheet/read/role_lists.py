@@ -95,7 +95,7 @@ def pair(scene: Scene, figures: Sequence[Figure], k: int) -> bool:
 
 
 def as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: Mapping[int, str]) -> list[Choice]:
-    """A run of three numbers or more that only commas part is one list: where most are readings, all are."""
+    """A run of three numbers or more that only commas part is one list: where most are readings, or both its ends, all are."""
     toks = scene.toks
     start = 0
     for k in range(1, len(figures) + 1):
@@ -108,7 +108,8 @@ def as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: M
         run = range(start, k)
         readings = [roles[j] for j in run if roles[j].label == READING]
         most = _A_LIST * len(readings) >= 2 * len(run) or (2 * len(readings) >= len(run) and _alike(figures, run))
-        if len(run) >= _A_LIST and most:
+        ends = len(run) >= _A_LIST and roles[run[0]].label == roles[run[-1]].label == READING
+        if len(run) >= _A_LIST and (most or ends):
             for j in run:
                 if roles[j].label == NEITHER:
                     roles[j] = readings[0]

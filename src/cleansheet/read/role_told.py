@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import kind, known
 
+from .number_lexicon import LEX
+from .words import NUM, SIGN
+
 if TYPE_CHECKING:
     from .quantities import Figure
     from .scene import Scene
@@ -45,6 +48,10 @@ def told_by_the_way(scene: Scene, figure: Figure, before: str, after: str) -> st
     if _printed(scene, figure, before):
         return RATED
     unit = figure.quantity.unit
+    if unit == "V" and number in _SYSTEMS and _given(scene, figure, after):
+        return "a supply"
+    if _of_the_trade(scene, figure, before, after):
+        return "a size or a number of the trade"
     if unit is None and number == int(number) and _a_terminal(scene, figure, before, after):
         return "a terminal's number"
     if before in {"at", "@"} and unit is not None and known(unit) and kind(unit) == "pressure" and _fed(scene, figure):
@@ -59,6 +66,58 @@ def told_by_the_way(scene: Scene, figure: Figure, before: str, after: str) -> st
 
 
 _NAMED_VOLTS = frozenset({"volt", "volts", "v"})
+
+
+_GIVEN = frozenset("fed feed feeding gave give giving put putting applied apply applying stuck".split())
+_STRAIGHT = frozenset("straight direct directly".split())
+_GIVEN_WITHIN = 5  # words from the deed to the number
+
+
+def _given(scene: Scene, figure: Figure, after: str) -> bool:
+    """Whether volts are what a part was fed with: "fed it twelve volts", "12 V straight from the battery"."""
+    if after in _STRAIGHT:
+        return True
+    toks = scene.toks
+    start = max(scene.layout.pieces[scene.layout.piece_of[figure.first]].first, figure.first - _GIVEN_WITHIN)
+    given = next((i for i in range(start, figure.first) if toks[i].low in _GIVEN), None)
+    if given is None:
+        return False
+    # "the sensor gave 12 V" is read; one who gives it to something says to what
+    return toks[given].low not in {"gave", "give", "giving"} or figure.first - given > 1
+
+
+_NUMBERED_PAPERS = frozenset("job job's invoice docket ticket order phone reg policy booking works card".split())
+_MONTHS = frozenset(
+    "january february march april may june july august september october november december jan feb mar apr jun jul aug sep "
+    "sept oct nov dec".split()
+)
+_HARDWARE = frozenset("nut nuts stud studs hex torx allen tap die thread threaded".split())
+_BORED = frozenset(
+    "shell shells piston pistons ring rings bearing bearings rebore rebored bore bores liner liners".split()
+)
+_SIZED = frozenset({"under", "over", "undersize", "oversize"})
+_LATE, _EARLY = 20.0, 6.0  # o'clock
+
+
+def _of_the_trade(scene: Scene, figure: Figure, before: str, after: str) -> bool:
+    """ "14 mm nut", "shells, 10 thou under", "job's number sixty one eighteen", "booked 10 June 8.30"."""
+    toks, quantity = scene.toks, figure.quantity
+    number, unit = quantity.value or 0.0, quantity.unit
+    two = toks[figure.first - 2].low if figure.first > 1 else ""
+    if unit is None:
+        at = figure.first - 1
+        while at > 1 and (toks[at].kind == NUM or toks[at].low in LEX) and figure.first - at < _NEAR:
+            at -= 1  # "job's number sixty one eighteen" is read as two
+        if toks[at].low == "number" and toks[at - 1].low in _NUMBERED_PAPERS:
+            return True
+        return before in _MONTHS and two.isdigit() and _EARLY <= number <= _LATE
+    if not known(unit) or kind(unit) != "length":
+        return False
+    if after in _HARDWARE:
+        return True
+    start, stop = scene.layout.sentences[scene.layout.sentence_of[figure.first]]
+    ends = figure.last + 1 >= stop or toks[figure.last + 1].kind == SIGN
+    return after in _SIZED and ends and any(toks[i].low in _BORED for i in range(start, figure.first))
 
 
 _CONTACTS = frozenset("terminal terminals pin pins contact tag spade".split())
