@@ -152,6 +152,8 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
                     continue
             if mention.kind == "expected" and kind is not None and far_from(quantity, test):
                 continue
+            if quantity.unit == "[in_i'Hg]" and test.component in _NEVER_IN_INCHES:
+                continue
             owns = _measured(catalogue, test.component, kind)
             found = amounts(mention, quantity, test, around, before, catalogue, sheet, owns, rivals)
             if rank:
@@ -164,6 +166,10 @@ def candidates(mention: Mention, catalogue: Catalogue, sheet: Sheet | None, befo
     fits.append(_nothing(mention, catalogue, before, around.said[1:]))
     fits.sort(key=lambda fit: -fit.score)
     return fits
+
+
+# what nobody reads on a vacuum gauge: "holds 19 inHg" is no fuel pressure; common practice, no source
+_NEVER_IN_INCHES = frozenset({"fuel-rail", "tyre", "cylinder", "oil-system", "cooling-system", "radiator-cap"})
 
 
 def _as_limit(number: float | None, unit: str, test: Test) -> bool:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 _RESTING, _CRANKING = "battery.open-circuit-voltage", "battery.cranking-voltage"
 _CRANKS = re.compile(
-    r"\b(?:crank(?:s|ed|ing)?|starting volts|on the starter|starter engaged|spinning|turn(?:s|ed|ing)? (?:it|her|the engine|over)|"
+    r"\b(?:crank(?:s|ed|ing)?|starting volts|churning|on the starter|starter engaged|spinning|turn(?:s|ed|ing)? (?:it|her|the engine|over)|"
     r"(?:hit|hold|holding|with) the (?:key|starter)(?: (?:over|held|in|down))?|key (?:over|held)|under the starter)\b",
     re.IGNORECASE,
 )
@@ -48,6 +48,8 @@ def battery_states(items: list[Item], catalogue: Catalogue, text: str) -> list[I
             cranks = _CRANKS.search(between) or (_FALLS.search(between) and _CRANKS.match(after.strip()))
             if cranks and not _CRANKS.search(said_before) and following.test == _CRANKING:
                 out[k] = _moved(item, _RESTING, catalogue, _BY_ITS_WORDS)
+        elif item.test == _RESTING and item.condition.get("engine") == "cranking" and not _rests_last(said_before):
+            out[k] = _moved(item, _CRANKING, catalogue, _BY_ITS_WORDS)
         elif item.test == _RESTING and not _rests_last(said_before):
             fell = before is not None and _dips(before, item)
             other = following is not None and _dips(following, item)

@@ -146,7 +146,8 @@ def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place
     if one != "1" or many is None or int(many) < 3:
         return None
     at = next((k for k in range(i + 3, min(i + 7, len(toks))) if toks[k].low in {",", ":"}), None)
-    if at is not None and at > i + 3 and find_unit(list(toks[i + 3 : at]), 0) is None:
+    warm = at == i + 4 and toks[i + 3].low in _WARMTH  # "ohms 1-4 cold: 15.6 15.5 15.7 15.6"
+    if at is not None and at > i + 3 and not warm and find_unit(list(toks[i + 3 : at]), 0) is None:
         at = None
     if toks[i + 3].low == ",":  # "1 to 6, ohms: 14.2, 14.3"
         hit = find_unit(list(toks[i + 4 : i + 8]), 0)
@@ -164,6 +165,7 @@ def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place
     return Place(i, i + 3, None, "several") if named else None
 
 
+_WARMTH = frozenset({"cold", "hot", "warm", "dry", "wet"})
 _TAKEN_IN_TURN = frozenset(
     "cells cell gravity gravities sg comp compression compressions leakdown leads injectors plugs cylinders clearances bores".split()
 )

@@ -12,7 +12,10 @@ from .scene import GOOD, Scene, look
 from .words import SIGN
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from .clauses import Piece
+    from .findings import Finding
     from .scorer import Choice
 
 NONE, FINDING = "none", "finding"
@@ -95,6 +98,8 @@ def _guesses(scene: Scene, run: list[Choice]) -> None:
     """
     for number, choice in enumerate(run):
         piece, seen = scene.layout.pieces[number], look(scene, number)
+        if choice.label == NONE and seen.parts and _short_by(scene, piece, seen.findings):
+            run[number] = replace(choice, label=FINDING, probability=1.0 - choice.probability)
         if not seen.findings or seen.figures:
             continue
         first, last = seen.findings[0].first, seen.findings[-1].last
@@ -106,6 +111,12 @@ def _guesses(scene: Scene, run: list[Choice]) -> None:
             and all(tok.kind == SIGN for tok in (*scene.toks[piece.first : first], *scene.toks[last : piece.last]))
         ):
             run[number] = replace(choice, label=FINDING, probability=1.0 - choice.probability)
+
+
+def _short_by(scene: Scene, piece: Piece, findings: Sequence[Finding]) -> bool:
+    """ "gearbox oil is 1.9 litres low": how much is missing."""
+    ends = {last for _, last in scene.figures.within(piece.first, piece.last)}
+    return any(found.first in ends and found.phrase in {"low", "short"} for found in findings)
 
 
 _NAMES = frozenset(["PART", "OTHER", "THE", "AND", "HOW", "THING", "#"])

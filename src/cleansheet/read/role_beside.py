@@ -39,7 +39,11 @@ def speed_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:
     if opens and figure.quantity.unit == "{rev}/min" and (figure.quantity.value or 0.0) >= DRIVEN:
         low = [tok.low for tok in gap]  # "three thousand revs with the lamp on, thirteen point nine"
         return len(low) <= _STATED and bool(low) and low[0] in {"with", "lights", "lamp", "all", ","} and "." not in low
-    return len(gap) <= 1 and all(tok.low == "," for tok in gap) and (figure.quantity.value or 0.0) >= DRIVEN
+    told = {tok.low for tok in gap} <= _HOT_OR_COLD | {","}  # "oil 3000 hot 4.1 bar"
+    return len(gap) <= 2 and told and (figure.quantity.value or 0.0) >= DRIVEN
+
+
+_HOT_OR_COLD = frozenset({"hot", "cold", "warm"})
 
 
 def warmth_of(figure: Figure, following: Figure, toks: Sequence[Tok]) -> bool:

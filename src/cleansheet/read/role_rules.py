@@ -215,6 +215,8 @@ def never(scene: Scene, figure: Figure) -> str | None:
         and (before in _AGES or two in _AGES or figure.form == "short")
     ):
         return "a year"
+    if quantity.unit == "{rev}/min" and number >= DRIVEN and number % 100 == 0 and _no_idle(scene, figure):
+        return "an engine speed"
     if before in {"£", "$", "€"}:
         return "a price"
     if (
@@ -229,6 +231,17 @@ def never(scene: Scene, figure: Figure) -> str | None:
     return None
 
 
+def _no_idle(scene: Scene, figure: Figure) -> bool:
+    """Whether nothing around an engine speed speaks of the idle or of how fast it goes: "fifteen hundred revs, 24 in the yard"."""
+    start, stop = scene.layout.sentences[scene.layout.sentence_of[figure.first]]
+    near = scene.toks[max(start, figure.first - _AROUND_SPEED) : min(stop, figure.last + _AROUND_SPEED)]
+    return all(tok.low not in _IDLE and tok.low not in _HOW_FAST for tok in near)
+
+
+_AROUND_SPEED = 8
+_HOW_FAST = frozenset(
+    "speed limiter governor governed cuts flat max maximum top stall reads shows tacho counter gauge revs: holds sits screams races".split()
+)
 _MONEY_AFTER = frozenset("go each apiece pop time throw lot".split())
 _PAID = frozenset(
     "cost costs costing paid pay pays charged charging charges charge quoted quote price priced bill billed gave worth".split()
@@ -374,7 +387,10 @@ def taken_back(scene: Scene, figure: Figure, following: Figure) -> bool:
     at_once = [
         cue for cue in scene.cues.within(figure.last, figure.last + _CORRECTED_AT_ONCE) if cue.family == "correction"
     ]
-    if gap > (_CORRECTED_IN_THE_END if said_again or len(at_once) > 1 else _CORRECTED_WITHIN):
+    sure = (
+        said_again or len(at_once) > 1 or any(cue.last - cue.first > 1 for cue in at_once)
+    )  # "no wait, I had it on ..."
+    if gap > (_CORRECTED_IN_THE_END if sure else _CORRECTED_WITHIN):
         return False
     one, two = kind_of(in_workshop(figure)), kind_of(in_workshop(following))
     if one != two and "none" not in {one, two}:

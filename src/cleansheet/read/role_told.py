@@ -36,6 +36,7 @@ PUT_IN_POUNDS = frozenset(
 )
 _THEYRE = frozenset({"they're", "they", "it's", "that's", "about", "are", "only", "around", "roughly"})
 _WORK = frozenset("parts labour labor total bits cash materials change".split())
+_NUMBERED = 1000  # what is stamped on a part and so large is a number of the maker
 _TYPES = 100  # below it "the 50" may be anything
 
 
@@ -52,6 +53,8 @@ def told_by_the_way(scene: Scene, figure: Figure, before: str, after: str) -> st
         return "a supply"
     if _of_the_trade(scene, figure, before, after):
         return "a size or a number of the trade"
+    if before in _PRINTED and unit is None and number == int(number) and number >= _NUMBERED:
+        return "a number stamped on it"
     if unit is None and number == int(number) and _a_terminal(scene, figure, before, after):
         return "a terminal's number"
     if before in {"at", "@"} and unit is not None and known(unit) and kind(unit) == "pressure" and _fed(scene, figure):
@@ -163,7 +166,9 @@ def _fed(scene: Scene, figure: Figure) -> bool:
 
 def _room(scene: Scene, figure: Figure) -> bool:
     """ "workshop at 20": the warmth around, not what something reads."""
-    return figure.first > 1 and scene.toks[figure.first - 2].low in _ROOMS
+    before = scene.toks[figure.first - 2].low if figure.first > 1 else ""
+    stood = before in {"stood", "standing", "sat"} and figure.quantity.unit is not None
+    return before in _ROOMS or stood  # "engine stood at twenty degrees"
 
 
 def _cost(scene: Scene, figure: Figure, before: str) -> str | None:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 _LIST_TIES = frozenset({",", "/", "|", "and", "then", "&", "-", "—", "–", "·", ";", "+", "x"})
 
 
+_STATES = frozenset({"cold", "hot", "warm", "dry", "wet"})
 _HEAD_ENDS = frozenset({":", "=", ",", "-", "–"})
 
 
@@ -37,7 +38,8 @@ def in_their_run(work: Work, mentions: list[Mention]) -> list[Mention]:
         if place.kind not in {"several", "terminal"}:
             continue
         ends = _run_of(toks, place)
-        if ends is None or place.last >= len(toks) or toks[place.last].low not in _HEAD_ENDS:
+        head = place.last + (place.last < len(toks) and toks[place.last].low in _STATES)
+        if ends is None or head >= len(toks) or toks[head].low not in _HEAD_ENDS:
             continue
         low, high = toks[place.last].start, toks[min(place.last + _AFTER_HEAD, len(toks) - 1)].start
         first = next((k for k, one in enumerate(out) if low <= one.start <= high and one.quantity is not None), None)
