@@ -92,16 +92,15 @@ def test_no_alarm_is_raised_in_vain(figures):
 
 # Notes that nobody looked at while rules were written and scorers trained (tests/data/unseen): what they came to.
 UNSEEN_LEAST_F1 = {
-    "reading": 0.92, "expected": 0.83, "action": 0.84, "todo": 0.91, "symptom": 0.84, "suspect": 0.80, "cleared": 0.79,
-    "question": 0.89, "marking": 0.90,
+    "reading": 0.965, "expected": 0.97, "action": 0.93, "todo": 0.95, "symptom": 0.97, "suspect": 0.85, "cleared": 0.93,
+    "question": 0.97, "marking": 0.90,
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("name", ["unseen/a.jsonl", "unseen/b.jsonl"])
-def test_unseen_notes(name):
-    figures = measure.measure(drafted(name))
+def test_unseen_notes():
+    figures = measure.measure(drafted("unseen/c.jsonl"))
     assert {kind: figures.f1(kind) for kind, least in UNSEEN_LEAST_F1.items() if figures.f1(kind) < least} == {}
-    assert figures.whole_f1 >= 0.83
+    assert figures.whole_f1 >= 0.94
 
 
 if __name__ == "__main__":
