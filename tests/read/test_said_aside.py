@@ -65,7 +65,7 @@ def test_a_speed_beside_hot(drafted, text, speed):
 
 
 @pytest.mark.parametrize(("text", "test"), [
-    ("Servo hose perished. Holds 19 inHg with a new one on.", None), ("Rail holds 2.1 bar after ten minutes.", "fuel-rail.hold-pressure"), ("10.1 volts on the battery with it churning.", "battery.cranking-voltage"),
+    ("Front pads fine. Clutch 6 mm.", "clutch.free-play"), ("Servo hose perished. Holds 19 inHg with a new one on.", None), ("Rail holds 2.1 bar after ten minutes.", "fuel-rail.hold-pressure"), ("10.1 volts on the battery with it churning.", "battery.cranking-voltage"),
     ("Thermostat cracked open at 88 degrees.", "thermostat.opening-temperature"),
 ])  # fmt: skip
 def test_which_test_a_reading_is_of(drafted, text, test):

@@ -171,6 +171,9 @@ def _tie(
     if _elsewhere(mention, best, catalogue):
         best = next(fit for fit in fits if fit.test is None)
         fits = [best, *(fit for fit in fits if fit is not best)]
+    own = _of_its_part(mention, fits)
+    if own is not None:
+        best, fits = own, [own, *(fit for fit in fits if fit is not own)]
     if best.test is None and mention.tentative and mention.kind == "reading":
         unit, bare = usual_unit(mention, before), mention.quantity
         if unit is None or bare is None:
@@ -185,6 +188,22 @@ def _tie(
         if group is not None:
             memory.by_group[group] = item
     return item
+
+
+def _of_its_part(mention: Mention, fits: Sequence[Fit]) -> Fit | None:
+    """The best test of the part that stands right before a number, where a part of an earlier sentence would have it.
+
+    "Front pads 1.6 mm. Clutch 6 mm" is no thickness of a pad.
+    """
+    nearest = mention.parts[0] if mention.parts else None
+    best = fits[0]
+    if nearest is None or not (nearest.here and nearest.close) or nearest.id in {None, best.component} | _NO_PLACES:
+        return None
+    if best.test is None or any(name.here and name.id == best.test for name in mention.tests):
+        return None
+    if any(part.here and part.id == best.component for part in mention.parts):
+        return None
+    return next((fit for fit in fits if fit.component == nearest.id and fit.test and "plausible" in fit.amounts), None)
 
 
 _NO_PLACES = frozenset({"connector", "engine"})  # "13.1 at tickover" is not read at the engine

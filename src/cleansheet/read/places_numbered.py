@@ -165,6 +165,7 @@ def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place
     return Place(i, i + 3, None, "several") if named else None
 
 
+_WRITTEN = frozenset({"book", "list", "card", "sheet", "quote", "price"})
 _WARMTH = frozenset({"cold", "hot", "warm", "dry", "wet"})
 _TAKEN_IN_TURN = frozenset(
     "cells cell gravity gravities sg comp compression compressions leakdown leads injectors plugs cylinders clearances bores".split()
@@ -313,6 +314,7 @@ def numbered(
             i
             and small(toks[i])
             and toks[i - 1].low in cue_book().verbs
+            and toks[i - 1].low not in _WRITTEN  # "at idle, book 10."
             and not (i > 1 and toks[i - 1].low == "order" and toks[i - 2].low in {"same", "in", "firing", "that"})
             and i + 1 < len(toks)
             and toks[i + 1].low in _AFTER_A_DEED
