@@ -201,7 +201,8 @@ def never(scene: Scene, figure: Figure) -> str | None:
             and quantity.low == int(quantity.low or 0)
             and quantity.high == int(quantity.high)
         )
-        return "places" if small and quantity.unit is None and before == "between" else None
+        listed = before == "," and quantity.low == 1 and _after_a_list(scene, figure, round(quantity.high or 0.0))
+        return "places" if small and quantity.unit is None and (before == "between" or listed) else None
     if (
         before in {"fuse", "bay", "card", "job", "page", "bank", "ticket", "docket", "invoice", "fleet", "unit", "ramp"}
         and quantity.unit is None
@@ -229,6 +230,13 @@ def never(scene: Scene, figure: Figure) -> str | None:
     ):
         return "an engine speed"
     return None
+
+
+def _after_a_list(scene: Scene, figure: Figure, count: int) -> bool:
+    """Whether as many numbers as there are places stand before: "0.24, 0.25, 0.12 and 0.26 mm, one to four"."""
+    start = scene.layout.sentences[scene.layout.sentence_of[figure.first]][0]
+    before = scene.figures.within(start, figure.first)
+    return len(before) >= count > 1 and before[-1][1] == figure.first - 1
 
 
 def _no_idle(scene: Scene, figure: Figure) -> bool:
