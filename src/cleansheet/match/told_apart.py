@@ -221,11 +221,15 @@ _BRAKES, _CLUTCH = re.compile(r"\bbrak(?:e|es|ing)\b", re.IGNORECASE), re.compil
 _PEDAL = re.compile(r"\bpedal\b", re.IGNORECASE)
 
 
+_TOLD_BY_WORDS = frozenset({"fuel-pump.flow", "clutch.free-play", _STATIC, _RUNNING, _HOLDS})
+_SPOKEN_OF = 600  # characters back in which a pedal is the brakes'
+
+
 def by_what_is_said(item: Item, catalogue: Catalogue, text: str) -> Item:
     """What the words before a number make of a test that fits it: the flow of a return, a lift pump's pressure, a brake
     pedal's play.
     """
-    if item.test is None:
+    if item.test not in _TOLD_BY_WORDS and (item.test is None or not item.test.endswith(".voltage-drop")):
         return item
     said = text[_clause(text, item.start, 0) : item.start]
     if item.test == "fuel-pump.flow" and _RETURNS.search(said) and not _DELIVERS.search(said):
@@ -241,7 +245,7 @@ def by_what_is_said(item: Item, catalogue: Catalogue, text: str) -> Item:
     ):
         return replace(item, test=None, why=(*item.why, f"test None: {volts:g} V is what is there, no drop"))
     if item.test == "clutch.free-play" and _PEDAL.search(said):
-        before = text[: item.start]
+        before = text[max(0, item.start - _SPOKEN_OF) : item.start]
         if _BRAKES.search(before) and not _CLUTCH.search(before):
             return replace(item, component=None, test=None, why=(*item.why, "test None: a brake pedal's play"))
     return item

@@ -242,12 +242,16 @@ _EXACT_AFTER = (
     ("on", "the", "dot"),
 )
 _EXACT_BEFORE = (("exactly",), ("dead", "on"), ("bang", "on"), ("spot", "on"))
+_EXACT_WORDS = frozenset({"exactly", "dead", "bang", "spot", "nose", "dot"})  # one of them is in every such run
 
 
 def _exact(toks: Sequence[Tok], figure: Figure) -> bool:
     """Whether the speaker rounded nothing: "fourteen exactly", "bang on fourteen", "14.0 on the nose"."""
     if figure.quantity.value is None or figure.quantity.approximate or figure.quantity.comparator != "=":
         return False
+    near = toks[max(0, figure.first - 2) : figure.last + 4]
+    if not any(tok.low in _EXACT_WORDS for tok in near):
+        return False  # nearly always
     after = [tok.low for tok in toks[figure.last : figure.last + 4]]
     before = [tok.low for tok in toks[max(0, figure.first - 2) : figure.first]]
     if any(tuple(before[-len(run) :]) == run for run in _EXACT_BEFORE):
