@@ -71,4 +71,7 @@ def test_a_speed_beside_hot(drafted, text, speed):
 def test_which_test_a_reading_is_of(drafted, text, test):
     items = [item for item in drafted(text) if item.kind == "reading" and item.quantity is not None]
     assert [item.test for item in items] == [test]
+
+
+def test_what_cracks_open_is_not_cracked(drafted):
     assert all(item.finding != "cracked" for item in drafted("Thermostat cracked open at 88 degrees."))

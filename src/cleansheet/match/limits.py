@@ -200,7 +200,8 @@ def _tests_in_order(items: list[Item], run: list[int], catalogue: Catalogue, bar
 def _as_read(items: list[Item], at: int, test: str) -> Quantity | None:
     """A bare limit in the unit of the last reading of a test before it."""
     quantity = items[at].quantity
-    read = next((i.quantity for i in reversed(items[:at]) if i.test == test and i.quantity is not None), None)
+    earlier = (items[k] for k in range(at - 1, -1, -1))
+    read = next((one.quantity for one in earlier if one.test == test and one.quantity is not None), None)
     return quantity if quantity is None or read is None else replace(quantity, unit=read.unit)
 
 

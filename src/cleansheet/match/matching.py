@@ -190,6 +190,14 @@ def _tie(
     return item
 
 
+def _named_here(mention: Mention, fit: Fit) -> bool:
+    """Whether the statement itself names the part or the test."""
+    parts, tests = mention.parts, mention.tests
+    return any(one.here and one.id == fit.component for one in parts) or any(
+        one.here and one.id == fit.test for one in tests
+    )
+
+
 def _of_its_part(mention: Mention, fits: Sequence[Fit]) -> Fit | None:
     """The best test of the part that stands right before a number, where a part of an earlier sentence would have it.
 
@@ -199,9 +207,7 @@ def _of_its_part(mention: Mention, fits: Sequence[Fit]) -> Fit | None:
     best = fits[0]
     if nearest is None or not (nearest.here and nearest.close) or nearest.id in {None, best.component} | _NO_PLACES:
         return None
-    if best.test is None or any(name.here and name.id == best.test for name in mention.tests):
-        return None
-    if any(part.here and part.id == best.component for part in mention.parts):
+    if best.test is None or _named_here(mention, best):
         return None
     return next((fit for fit in fits if fit.component == nearest.id and fit.test and "plausible" in fit.amounts), None)
 
@@ -225,9 +231,7 @@ def _elsewhere(mention: Mention, best: Fit, catalogue: Catalogue) -> bool:
     ):
         return False
     unit = catalogue.tests[best.test].unit
-    if kind_of(unit) not in _ELECTRICAL or any(part.here and part.id == best.component for part in mention.parts):
-        return False
-    if any(name.here and name.id == best.test for name in mention.tests):
+    if kind_of(unit) not in _ELECTRICAL or _named_here(mention, best):
         return False
     own = () if nearest.id is None else catalogue.tests_of(nearest.id)
     if any(known(test.unit) and same_kind(test.unit, unit) for test in own):

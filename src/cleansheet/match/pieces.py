@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units.data_files import packaged
 
+from .told_apart import clause_start
+
 if TYPE_CHECKING:
     from cleansheet.terms import Item
 
 _SAID_BEFORE = 60  # characters back to what is measured
-_STOP = re.compile(r"[.;](?=\s)|\n")
 _WORD = re.compile(r"[a-z]+|[+-](?=\s)")
 
 
@@ -35,7 +36,11 @@ def not_of_its_test(items: list[Item], text: str) -> list[Item]:
             continue
         listed = item.group is not None and (item.group, item.test) in freed
         its_limit = item.kind == "expected" and item.test == before
-        if listed or its_limit or _of_a_piece(item.test, text[max(end, item.start - _SAID_BEFORE) : item.start]):
+        if (
+            listed
+            or its_limit
+            or _of_a_piece(item.test, text[clause_start(text, item.start, end, _SAID_BEFORE) : item.start])
+        ):
             if item.group is not None:
                 freed.add((item.group, item.test))
             before = item.test
@@ -51,8 +56,7 @@ def _of_a_piece(test: str, said: str) -> bool:
     if words is None:
         return False
     pieces, measured = words
-    stops = list(_STOP.finditer(said))
-    for word in reversed(_WORD.findall(said[stops[-1].end() if stops else 0 :].lower())):
+    for word in reversed(_WORD.findall(said.lower())):
         if word in measured:
             return False
         if word in pieces:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from bisect import bisect_left
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -45,6 +46,10 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
     for k, item in enumerate(items):
         if item.group is not None and item.kind == "reading" and item.quantity is not None:
             groups.setdefault(item.group, []).append(k)
+    if not groups:
+        return out
+    cylinders = getattr(sheet.vehicle, "cylinders", None) if sheet is not None else None
+    named = cylinders if cylinders is not None else cylinders_said(text)
     for members in groups.values():
         first = items[members[0]]
         if len(members) > 2 and first.position == "all" and all(items[k].position is None for k in members[1:]):
@@ -76,8 +81,6 @@ def count_positions(items: list[Item], catalogue: Catalogue, sheet: Sheet | None
             for k, place in zip(members, names, strict=False):
                 out[k] = replace(out[k], position=place, why=(*out[k].why, "position: the usual order of the wheels"))
             continue
-        cylinders = getattr(sheet.vehicle, "cylinders", None) if sheet is not None else None
-        named = cylinders if cylinders is not None else cylinders_said(text)
         twin = cylinders is None and first.test in COUNTED and len(members) == 2
         if len(members) >= 3 or twin or len(members) == named:
             for number, k in enumerate(members, start=1):
@@ -101,8 +104,8 @@ def done_at_a_place(items: list[Item], sentences: list[int], text: str) -> list[
             continue
         if _MANY.search(text, item.start, item.end):
             continue
-        found = [j for j in range(k) if sentences[k] - sentences[j] <= _STILL_THERE]
-        found = [j for j in found if out[j].component == item.component and out[j].kind in {"reading", "action"}]
+        lately = range(bisect_left(sentences, sentences[k] - _STILL_THERE), k)
+        found = [j for j in lately if out[j].component == item.component and out[j].kind in {"reading", "action"}]
         if not found or out[found[-1]].kind == "action":
             continue
         places = {out[j].position for j in found if sentences[j] == sentences[found[-1]]}
@@ -132,12 +135,11 @@ def put_right(items: list[Item], sentences: list[int], text: str) -> list[Item]:
         if not (just_done or _NOW.search(around)) or _MANY.search(around):
             continue
         before: dict[str, Item] = {}
-        for j in range(k):
-            one = out[j]
-            alike = one.kind == "reading" and one.test == item.test and sentences[k] - sentences[j] <= _LOOKED_BACK
+        for one in out[bisect_left(sentences, sentences[k] - _LOOKED_BACK) : k]:
+            alike = one.kind == "reading" and one.test == item.test
             if alike and one.position is not None and one.quantity is not None:
                 before[one.position] = one
-        repaired = any(items[j].kind == "action" for j in range(k) if sentences[k] - sentences[j] <= 1)
+        repaired = any(one.kind == "action" for one in items[bisect_left(sentences, sentences[k] - 1) : k])
         bad = _farthest(item, before) if repaired and len(before) > 1 and "all" not in before else None
         if bad is not None:
             out[k] = replace(item, position=bad, why=(*item.why, f"position {bad}: the one that was out"))

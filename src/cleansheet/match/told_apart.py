@@ -38,7 +38,7 @@ def battery_states(items: list[Item], catalogue: Catalogue, text: str) -> list[I
             continue
         following = items[at[place + 1]] if place + 1 < len(at) else None
         before = items[at[place - 1]] if place else None
-        start = _clause(text, item.start, before.end if before is not None else 0)
+        start = clause_start(text, item.start, before.end if before is not None else 0)
         end = _clause_end(text, item.end, following.start if following is not None else len(text))
         said_before, said_after = text[start : item.start], text[item.end : end]
         lower = following is not None and following.kind == "reading" and _dips(item, following)
@@ -48,12 +48,15 @@ def battery_states(items: list[Item], catalogue: Catalogue, text: str) -> list[I
             cranks = _CRANKS.search(between) or (_FALLS.search(between) and _CRANKS.match(after.strip()))
             if cranks and not _CRANKS.search(said_before) and following.test == _CRANKING:
                 out[k] = _moved(item, _RESTING, catalogue, _BY_ITS_WORDS)
-        elif item.test == _RESTING and item.condition.get("engine") == "cranking" and not _rests_last(said_before):
-            out[k] = _moved(item, _CRANKING, catalogue, _BY_ITS_WORDS)
         elif item.test == _RESTING and not _rests_last(said_before):
             fell = before is not None and _dips(before, item)
             other = following is not None and _dips(following, item)
-            if (_CRANKS.search(said_before) and (fell or other or _low(item))) or (fell and _CRANKS.search(said_after)):
+            held = item.condition.get("engine") == "cranking"
+            if (
+                held
+                or (_CRANKS.search(said_before) and (fell or other or _low(item)))
+                or (fell and _CRANKS.search(said_after))
+            ):
                 out[k] = _moved(item, _CRANKING, catalogue, _BY_ITS_WORDS)
         elif item.test == _RESTING and before is not None and _dips(before, item) and _CRANKS.match(said_after.strip()):
             out[k] = _moved(item, _CRANKING, catalogue, _BY_ITS_WORDS)
@@ -90,9 +93,9 @@ def _low(item: Item) -> bool:
 _STOP = re.compile(r"[.;](?=\s)|\n")
 
 
-def _clause(text: str, start: int, least: int) -> int:
-    """Where the words before a number begin: at the sentence, the number before, or a few words back."""
-    low = max(least, start - _BEFORE)
+def clause_start(text: str, start: int, least: int, back: int = _BEFORE) -> int:
+    """Where the words before a number begin: at the sentence, at `least` (the number before), or `back` characters back."""
+    low = max(least, start - back)
     stops = list(_STOP.finditer(text, low, start))
     return stops[-1].end() if stops else low
 
@@ -162,7 +165,7 @@ def fuel_state(item: Item, catalogue: Catalogue, text: str) -> Item:
     """
     if item.quantity is None or item.kind != "reading" or item.test not in {_STATIC, _RUNNING, _RISE}:
         return item
-    said = text[_clause(text, item.start, 0) : item.start]
+    said = text[clause_start(text, item.start, 0) : item.start]
     engine = item.condition.get("engine")
     if "elapsed_min" in item.condition:
         if item.test != _RUNNING and not _BY_RISING.search(said) and engine not in {"idle", "running"}:
@@ -231,7 +234,7 @@ def by_what_is_said(item: Item, catalogue: Catalogue, text: str) -> Item:
     """
     if item.test not in _TOLD_BY_WORDS and (item.test is None or not item.test.endswith(".voltage-drop")):
         return item
-    said = text[_clause(text, item.start, 0) : item.start]
+    said = text[clause_start(text, item.start, 0) : item.start]
     if item.test == "fuel-pump.flow" and _RETURNS.search(said) and not _DELIVERS.search(said):
         return _moved(item, "fuel-return-line.flow", catalogue, "said of the return")
     if item.test in {_STATIC, _RUNNING, _HOLDS} and _LIFTS.search(said):

@@ -83,7 +83,7 @@ def figure_condition(toks: Sequence[Tok], figure: Figure, wants_temperature: boo
         return Said(figure.first, figure.last, TEMPERATURE, round((number - 32) / 1.8, 2))
     after = toks[figure.last].low if figure.last < len(toks) else ""
     opens = before in {"hot", "cold", ",", ".", ";", ""} or toks[figure.first].line
-    if unit is None and (before in _AT or opens or after in {"hot", "cold", "warm"}):
+    if unit is None and (before in _AT or opens or after in _WARM):
         if number >= 400 and number % 50 == 0 and number <= 9000:
             return Said(figure.first, figure.last, SPEED, number)
         if wants_temperature and before in _AT and -40 <= number <= 130:

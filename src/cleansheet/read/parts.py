@@ -193,7 +193,7 @@ def find_parts(toks: Sequence[Tok], names: PartNames) -> list[Part]:
         elif not ids and last < len(toks) and toks[last].low in _WIRED:
             ids, how, last = ("wiring-harness",), NAME, last + 1  # "neutral switch wire"
         elif last < len(toks) and toks[last].low in _FED and ids[:1] != ("fuse",):
-            ids, how, last = (_FED[toks[last].low],), NAME, last + 1  # "fuel pump fuse"
+            ids, how, last = ("fuse",), NAME, last + 1  # "fuel pump fuse"
         elif not ids and hit.found.how == OTHER and last < len(toks) and without_s(toks[last].low) == "switch":
             last += 1  # "brake lamp switch"
         elif _its_own_plug(toks, first, last, name, parts):
@@ -314,7 +314,7 @@ def _is_no_part(toks: Sequence[Tok], first: int, last: int, ids: tuple[str | Non
 
 
 _TO_NOTHING = frozenset("short shorts shorted shorting continuity open infinite ol megohm megohms leak".split())
-_FED = {"fuse": "fuse", "fuses": "fuse"}
+_FED = frozenset({"fuse", "fuses"})
 _FEW = frozenset("two three four both all".split())
 _SETS = frozenset("the set gapped clean cleaned filed dressed new fit fitted my his its these those old put".split())
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from .cues import cue_book
 from .numbers import candidates_at
-from .places_said import SEVERAL, Place, small
+from .places_said import SEVERAL, WARMTH, Place, small
 from .quantities_units import unit_at as find_unit
 from .words import NUM, WORD
 
@@ -146,7 +146,7 @@ def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place
     if one != "1" or many is None or int(many) < 3:
         return None
     at = next((k for k in range(i + 3, min(i + 7, len(toks))) if toks[k].low in {",", ":"}), None)
-    warm = at == i + 4 and toks[i + 3].low in _WARMTH  # "ohms 1-4 cold: 15.6 15.5 15.7 15.6"
+    warm = at == i + 4 and toks[i + 3].low in WARMTH  # "ohms 1-4 cold: 15.6 15.5 15.7 15.6"
     if at is not None and at > i + 3 and not warm and find_unit(list(toks[i + 3 : at]), 0) is None:
         at = None
     if toks[i + 3].low == ",":  # "1 to 6, ohms: 14.2, 14.3"
@@ -166,7 +166,6 @@ def heading_run(toks: Sequence[Tok], i: int, part_end: dict[int, Part]) -> Place
 
 
 _WRITTEN = frozenset({"book", "list", "card", "sheet", "quote", "price"})
-_WARMTH = frozenset({"cold", "hot", "warm", "dry", "wet"})
 _TAKEN_IN_TURN = frozenset(
     "cells cell gravity gravities sg comp compression compressions leakdown leads injectors plugs cylinders clearances bores".split()
 )

@@ -17,6 +17,7 @@ SMALL = {
 SMALL |= {f"{word}'s": value for word, value in SMALL.items()}
 
 
+WARMTH = frozenset({"cold", "hot", "warm", "dry", "wet"})  # how they were when a list of values by place was taken
 SEVERAL = frozenset(
     {"injector", "ignition-lead", "spark-plug", "cylinder", "ignition-coil", "valve-train", "carburettor"}
 )

@@ -13,7 +13,7 @@ from .words import NUM, SIGN, WORD, Tok
 Form = tuple[int, str, float]  # end token, form, value
 
 _LONGEST = 24
-_MONTHS = frozenset({
+MONTHS = frozenset({
     "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
     "december", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "sept", "oct", "nov", "dec",
 })  # fmt: skip
@@ -259,12 +259,12 @@ def _day_or_year(toks: list[Tok], i: int) -> Form | None:
     after = toks[i + 1].low if i + 1 < len(toks) else ""
     before = toks[i - 1].low if i else ""
     if len(text) <= 2 and 1 <= int(text) <= 31:
-        if after in _MONTHS and after != "may" and (toks[i + 1].text[0].isupper() or len(after) > 4):
+        if after in MONTHS and after != "may" and (toks[i + 1].text[0].isupper() or len(after) > 4):
             return i + 1, "day", float(text)
-        if before in _MONTHS and toks[i - 1].text[0].isupper() and unit_at(toks, i + 1) is None:
+        if before in MONTHS and toks[i - 1].text[0].isupper() and unit_at(toks, i + 1) is None:
             return i + 1, "day", float(text)
         return None
-    dated = before in ("in", "since", "from", "year", "of", "circa") or before in _MONTHS
+    dated = before in ("in", "since", "from", "year", "of", "circa") or before in MONTHS
     if dated and len(text) == 4 and 1900 <= int(text) <= 2099 and after != "k" and unit_at(toks, i + 1) is None:
         return i + 1, "year", float(text)
     return None

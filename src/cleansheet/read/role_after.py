@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import to_base
 
-from .role_rules import EXPECTED, NEITHER, READING, in_workshop, kind_of
+from .role_rules import EXPECTED, NEITHER, READING, alike, in_workshop, kind_of
 from .scorer import Choice
 
 if TYPE_CHECKING:
@@ -55,11 +55,6 @@ def also_readings(
     return roles
 
 
-def _close(one: Figure, two: Figure, factor: float) -> bool:
-    a, b = (q.high if q.is_range else q.number for q in (in_workshop(one), in_workshop(two)))
-    return a is not None and b is not None and a * b > 0 and 1 / factor <= a / b <= factor
-
-
 def _has_limit(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice], k: int) -> bool:
     """ "45 thou in the groove, max 20": a limit right after a number that has a unit, and no other reading for it."""
     if k + 1 >= len(figures) or roles[k + 1].label != EXPECTED:
@@ -73,7 +68,7 @@ def _has_limit(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice],
     before = scene.toks[one.first - 1].low if one.first else ""
     kinds = {kind_of(in_workshop(two)), kind_of(in_workshop(one))}
     same = kind_of(in_workshop(one)) in _MEASURED and (len(kinds) == 1 or "none" in kinds)
-    return same and before not in {"at", "@", "to"} and _close(one, two, _LIMITED)
+    return same and before not in {"at", "@", "to"} and alike(one, two, _LIMITED)
 
 
 def _of_a_pair(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice], k: int) -> bool:
@@ -84,7 +79,7 @@ def _of_a_pair(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice],
         one, two = figures[a], figures[b]
         gap = [tok.low for tok in scene.toks[one.last : two.first]]
         units = {in_workshop(one).unit, in_workshop(two).unit} - {None}
-        if len(gap) == 1 and gap[0] in _ANDS and len(units) == 1 and _close(one, two, _PAIRED):
+        if len(gap) == 1 and gap[0] in _ANDS and len(units) == 1 and alike(one, two, _PAIRED):
             return True
     return False
 
@@ -95,7 +90,7 @@ def _on_all(scene: Scene, figures: Sequence[Figure], roles: Sequence[Choice], k:
     after = [place for place in places if figure.last <= place.first <= figure.last + 1 and place.kind == "all"]
     if not after or (after[0].first > figure.last and scene.toks[figure.last].low not in {"on", "in", "at"}):
         return False
-    return any(roles[j].label == READING and _close(figures[j], figure, _PAIRED) for j in range(max(0, k - _BACK), k))
+    return any(roles[j].label == READING and alike(figures[j], figure, _PAIRED) for j in range(max(0, k - _BACK), k))
 
 
 _BEFORE_LIMITS = 12  # words from the limits back to the two readings
@@ -125,8 +120,10 @@ def _against_the_book(scene: Scene, figures: Sequence[Figure], roles: Sequence[C
         return False
     one, two = figures[k - 1], figures[k]
     gap = [tok.low for tok in scene.toks[one.last : two.first]]
-    alike = scene.layout.sentence_of[one.first] == scene.layout.sentence_of[two.first] and _close(one, two, _LIMITED)
-    return alike and len(gap) > 1 and gap[0] in {",", ";", "but", "and"} and gap[-1] in _HAS
+    here = scene.layout.sentence_of[one.first] == scene.layout.sentence_of[two.first]
+    return (
+        here and alike(one, two, _LIMITED) and len(gap) > 1 and gap[0] in {",", ";", "but", "and"} and gap[-1] in _HAS
+    )
 
 
 _HOLDS = frozenset({"held", "holding", "holds", "steady"})
@@ -190,5 +187,5 @@ def left_at(scene: Scene, figures: Sequence[Figure], k: int, held: Mapping[int, 
             continue
         kinds = {kind_of(in_workshop(other)), kind_of(in_workshop(figure))}
         if kind_of(in_workshop(other)) in _MEASURED and (len(kinds) == 1 or "none" in kinds):
-            return _close(figure, other, _RESET)
+            return alike(figure, other, _RESET)
     return False

@@ -108,8 +108,7 @@ def as_one(scene: Scene, figures: Sequence[Figure], roles: list[Choice], held: M
         run = range(start, k)
         readings = [roles[j] for j in run if roles[j].label == READING]
         most = _A_LIST * len(readings) >= 2 * len(run) or (2 * len(readings) >= len(run) and _alike(figures, run))
-        ends = len(run) >= _A_LIST and roles[run[0]].label == roles[run[-1]].label == READING
-        if len(run) >= _A_LIST and (most or ends):
+        if len(run) >= _A_LIST and (most or roles[start].label == roles[k - 1].label == READING):
             for j in run:
                 if roles[j].label == NEITHER:
                     roles[j] = readings[0]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from cleansheet.units import kind, known
 
-from .role_told import PUT_IN_POUNDS, RATED, told_by_the_way
+from .role_told import PUT_IN_POUNDS, RATED, SYSTEMS, told_by_the_way
 from .words import NUM
 
 if TYPE_CHECKING:
@@ -45,6 +45,18 @@ def in_workshop(figure: Figure) -> Quantity:
 
 # what a unit, or none, stands for in a workshop where the words allow both
 _MEANT: dict[str | None, str] = {None: "kOhm", "[lb_av]": "[psi]"}
+
+
+def size_of(figure: Figure) -> float | None:
+    """The number, or a range's upper end."""
+    quantity = in_workshop(figure)
+    return quantity.high if quantity.is_range else quantity.number
+
+
+def alike(a: Figure, b: Figure, factor: float) -> bool:
+    """Whether two numbers have one sign and lie within a factor of each other."""
+    one, two = size_of(a), size_of(b)
+    return one is not None and two is not None and one * two > 0 and 1 / factor <= one / two <= factor
 
 
 _TOOLS = frozenset(
@@ -281,7 +293,7 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
         return "a load"
     if unit == "A" and before == "fuse" and number in _RATINGS:
         return "a fuse's rating"
-    if before == "rated" or (unit == "V" and number in _SYSTEMS and _of_a_code(toks, figure.first)):
+    if before == "rated" or (unit == "V" and number in SYSTEMS and _of_a_code(toks, figure.first)):
         return RATED
     near = [tok.low for tok in toks[figure.last : figure.last + 4]]
     if kind_of(quantity) == "length" and near[:1] == ["of"] and not _MATERIAL.isdisjoint(near[1:]):
@@ -303,9 +315,6 @@ def _aside(scene: Scene, figure: Figure, before: str, after: str) -> str | None:
     if before in _MOVED_BY and two_before(toks, figure) in {"revs", "rpm", "idle", "speed"} and number == int(number):
         return "how much it changed"
     return _price(scene, figure, before, after) or _mileage(toks, figure, before)
-
-
-_SYSTEMS = frozenset({6.0, 12.0, 24.0})
 
 
 def _of_a_code(toks: Sequence[Tok], first: int) -> bool:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from cleansheet.units import kind, known
 
 from .number_lexicon import LEX
+from .quantities_forms import MONTHS
 from .words import NUM, SIGN
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ _EACH = frozenset({"each", "apiece", ","})
 _NEAR = 4
 _RATED_IN = frozenset({"Ohm", "kOhm", "V", "A", "W", "uF"})
 _FED = frozenset("bench flow flowed flowbench spray sprayed leakdown leak-down leak-off cone".split())
-_SYSTEMS = frozenset({6.0, 12.0, 24.0})
+SYSTEMS = frozenset({6.0, 12.0, 24.0})  # volts that vehicles run on
 _FROM = frozenset({"on", "off", "from"})
 _ROOMS = frozenset("workshop shop garage room bay shed yard ambient outside".split())
 _DEGREES = frozenset({None, "Cel", "[degF]", "deg"})
@@ -49,7 +50,7 @@ def told_by_the_way(scene: Scene, figure: Figure, before: str, after: str) -> st
     if _printed(scene, figure, before):
         return RATED
     unit = figure.quantity.unit
-    if unit == "V" and number in _SYSTEMS and _given(scene, figure, after):
+    if unit == "V" and number in SYSTEMS and _given(scene, figure, after):
         return "a supply"
     if _of_the_trade(scene, figure, before, after):
         return "a size or a number of the trade"
@@ -59,7 +60,7 @@ def told_by_the_way(scene: Scene, figure: Figure, before: str, after: str) -> st
         return "a terminal's number"
     if before in {"at", "@"} and unit is not None and known(unit) and kind(unit) == "pressure" and _fed(scene, figure):
         return "put on for a test"
-    if unit == "V" and number in _SYSTEMS and before in _FROM and scene.toks[figure.last - 1].low in _NAMED_VOLTS:
+    if unit == "V" and number in SYSTEMS and before in _FROM and scene.toks[figure.last - 1].low in _NAMED_VOLTS:
         return "a supply"
     if unit in _DEGREES and before in {"at", "is", "was"} and _room(scene, figure):
         return "the air's temperature"
@@ -90,10 +91,6 @@ def _given(scene: Scene, figure: Figure, after: str) -> bool:
 
 
 _NUMBERED_PAPERS = frozenset("job job's invoice docket ticket order phone reg policy booking works card".split())
-_MONTHS = frozenset(
-    "january february march april may june july august september october november december jan feb mar apr jun jul aug sep "
-    "sept oct nov dec".split()
-)
 _HARDWARE = frozenset("nut nuts stud studs hex torx allen tap die thread threaded".split())
 _BORED = frozenset(
     "shell shells piston pistons ring rings bearing bearings rebore rebored bore bores liner liners".split()
@@ -113,7 +110,7 @@ def _of_the_trade(scene: Scene, figure: Figure, before: str, after: str) -> bool
             at -= 1  # "job's number sixty one eighteen" is read as two
         if toks[at].low == "number" and toks[at - 1].low in _NUMBERED_PAPERS:
             return True
-        return before in _MONTHS and two.isdigit() and _EARLY <= number <= _LATE
+        return before in MONTHS and two.isdigit() and _EARLY <= number <= _LATE
     if not known(unit) or kind(unit) != "length":
         return False
     if after in _HARDWARE:

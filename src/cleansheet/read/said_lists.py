@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import itertools
+from bisect import bisect_left, bisect_right
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from .places_said import small
+from .places_said import WARMTH, small
 from .role_rules import READING, kind_of
 from .words import NUM
 
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
 _LIST_TIES = frozenset({",", "/", "|", "and", "then", "&", "-", "—", "–", "·", ";", "+", "x"})
 
 
-_STATES = frozenset({"cold", "hot", "warm", "dry", "wet"})
 _HEAD_ENDS = frozenset({":", "=", ",", "-", "–"})
 
 
@@ -34,18 +34,23 @@ def in_their_run(work: Work, mentions: list[Mention]) -> list[Mention]:
     """A list as long as the run of places that heads it is one reading a place: "crank pins 1 to 4: 57.12, 57.15, ..."."""
     toks = work.toks
     out = list(mentions)
+    starts = [mention.start for mention in mentions]  # in the order of the words
+    members: dict[int | None, list[int]] = {}
+    for k, mention in enumerate(mentions):
+        members.setdefault(mention.group, []).append(k)
     for place in work.places:
         if place.kind not in {"several", "terminal"}:
             continue
         ends = _run_of(toks, place)
-        head = place.last + (place.last < len(toks) and toks[place.last].low in _STATES)
+        head = place.last + (place.last < len(toks) and toks[place.last].low in WARMTH)
         if ends is None or head >= len(toks) or toks[head].low not in _HEAD_ENDS:
             continue
         low, high = toks[place.last].start, toks[min(place.last + _AFTER_HEAD, len(toks) - 1)].start
-        first = next((k for k, one in enumerate(out) if low <= one.start <= high and one.quantity is not None), None)
+        near = range(bisect_left(starts, low), bisect_right(starts, high))
+        first = next((k for k in near if out[k].quantity is not None), None)
         if first is None or out[first].group is None or out[first].kind != READING:
             continue
-        run = [k for k in range(first, len(out)) if out[k].group == out[first].group]
+        run = [k for k in members[out[first].group] if k >= first]
         if len(run) != ends[1] - ends[0] + 1:
             continue
         for number, k in enumerate(run, start=ends[0]):

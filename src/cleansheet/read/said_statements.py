@@ -418,8 +418,7 @@ def said_remarks(work: Work) -> list[Mention]:
             tools = {part.name for part in work.parts.within(piece.first, piece.last)}
             component = next((part.id for part in parts if not part.here or part.said not in tools), parts[0].id)
         said = [p for p in work.places.within(piece.first, piece.last) if p.value is not None and p.kind != "axle"]
-        said.sort(key=lambda p: _COUNTS_LAST.get(p.kind, 0))
-        place = said[0] if said else None
+        place = min(said, key=lambda p: _COUNTS_LAST.get(p.kind, 0), default=None)
         if not named and measured is None and component is not None and place is not None:
             component = _one_a_cylinder(parts, place.value)[0].id if parts[0].id == component else component
         out.append(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from cleansheet.units import sayable
 
 from .cues import cue_book
-from .role_rules import EXPECTED, NEITHER, READING, in_workshop, kind_of
+from .role_rules import EXPECTED, NEITHER, READING, alike, in_workshop, kind_of, size_of
 from .words import without_s
 
 if TYPE_CHECKING:
@@ -63,7 +63,7 @@ def _of_row(work: Work, k: int) -> str | None:
         quantity = in_workshop(other)
         said = work.roles[j].label
         if said == READING and quantity.unit is not None:
-            sure = _plain(other) and _close(figure, other, _NAMESAKES) and _apart(work, k, j)
+            sure = _plain(other) and alike(figure, other, _NAMESAKES) and _apart(work, k, j)
             return quantity.unit if sure else None
         if said != READING and quantity.unit is not None:
             return None
@@ -79,7 +79,7 @@ _STATE_BEFORE = 6  # words back to "idle"
 def _of_state(work: Work, k: int) -> str | None:
     """The unit of what was read before in another state: "oil pressure 2.8 bar at 3000. Idle, nought point eight"."""
     figure, sentence_of = work.figures[k], work.scene.layout.sentence_of
-    number = _size(figure)
+    number = size_of(figure)
     start = work.scene.layout.sentences[sentence_of[figure.first]][0]
     before = {tok.low for tok in work.toks[max(start, figure.first - _STATE_BEFORE) : figure.first]}
     if number is None or number >= _NO_SPEED or _IDLING.isdisjoint(before):
@@ -90,7 +90,7 @@ def _of_state(work: Work, k: int) -> str | None:
             return None
         quantity = in_workshop(other)
         if quantity.unit is not None:
-            near = kind_of(quantity) in {"pressure", "voltage"} and _close(figure, other, _NAMESAKES)
+            near = kind_of(quantity) in {"pressure", "voltage"} and alike(figure, other, _NAMESAKES)
             return quantity.unit if near else None
     return None
 
@@ -136,7 +136,7 @@ def _of_sentence(work: Work, k: int) -> str | None:
             return None
         unit = in_workshop(other).unit
         if unit is not None:
-            near = _plain(other) and _close(figure, other, _ALIKE) and _apart(work, j, k)
+            near = _plain(other) and alike(figure, other, _ALIKE) and _apart(work, j, k)
             named = work.parts.within(other.last, figure.first) or _without_unit_named(work, other.last, figure.first)
             return unit if near and not named else None
     return None
@@ -177,7 +177,7 @@ def _moved(work: Work, k: int) -> str | None:
             return None
         unit = in_workshop(other).unit
         if unit is not None:
-            near = _plain(other) and _close(figure, other, _LIMITED if changed else _WEAK)
+            near = _plain(other) and alike(figure, other, _LIMITED if changed else _WEAK)
             return unit if near and not _named_since(work, j, k) else None
     return None
 
@@ -207,7 +207,7 @@ def unit_of_limit(work: Work, k: int) -> str | None:
         gap = work.figures[k].first - figure.last - passed
         if work.roles[j].label != READING or gap > _BEHIND or work.parts.within(figure.last, work.figures[k].first):
             return None
-        near = _close(work.figures[k], figure, _LIMITED) and _plain(figure) and not for_another(work, k)
+        near = alike(work.figures[k], figure, _LIMITED) and _plain(figure) and not for_another(work, k)
         unit = in_workshop(figure).unit if near else None
         return None if unit == "deg" else unit  # "opens at 88 degrees, spec 86 to 90": the test tells which degrees
     return None
@@ -276,21 +276,8 @@ def _of_name(work: Work, k: int) -> str | None:
     for j in _earlier(work, k):
         unit = in_workshop(work.figures[j]).unit
         if unit is not None and _name_before(work, work.figures[j]) == name:
-            return unit if _close(work.figures[k], work.figures[j], _NAMESAKES) else None
+            return unit if alike(work.figures[k], work.figures[j], _NAMESAKES) else None
     return None
-
-
-def _close(a: Figure, b: Figure, factor: float = _ALIKE) -> bool:
-    one, two = _size(a), _size(b)
-    if one is None or two is None or one * two <= 0:
-        return False
-    return 1 / factor <= one / two <= factor
-
-
-def _size(figure: Figure) -> float | None:
-    """The number, or a range's upper end."""
-    quantity = in_workshop(figure)
-    return quantity.high if quantity.is_range else quantity.number
 
 
 def _of_pair(work: Work, k: int) -> str | None:
@@ -310,7 +297,7 @@ def _of_pair(work: Work, k: int) -> str | None:
             if _other_part(work, a, one):
                 continue
             said_both = in_workshop(a).unit is not None and in_workshop(b).unit is not None
-            if not said_both or b.first - a.last > _PAIRED or not (_close(one, a) and _close(two, b)):
+            if not said_both or b.first - a.last > _PAIRED or not (alike(one, a, _ALIKE) and alike(two, b, _ALIKE)):
                 continue
             units = [in_workshop(one).unit or in_workshop(a).unit, in_workshop(two).unit or in_workshop(b).unit]
             said = in_workshop((a, b)[place]).unit
